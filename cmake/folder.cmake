@@ -1,0 +1,67 @@
+# outbye_folder(NAME PATH [PURE] [USES lib...]) makes one library of every .cpp in the current folder (tests apart), with
+# its headers checked to compile alone, and one test program of every *_test.cpp, registered with CTest test by test.
+# PURE: no exceptions (core and engine). Warnings are errors everywhere.
+
+find_package(GTest REQUIRED)
+find_package(Threads REQUIRED)
+include(GoogleTest)
+
+add_library(outbye_flags INTERFACE)
+target_compile_options(outbye_flags INTERFACE -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion
+                                              -Wnon-virtual-dtor -Wold-style-cast -Werror -ffp-contract=off)
+target_include_directories(outbye_flags INTERFACE ${PROJECT_SOURCE_DIR})
+target_compile_definitions(outbye_flags INTERFACE OUTBYE_VERSION="${PROJECT_VERSION}")
+if(OUTBYE_SANITIZE)
+  target_compile_options(outbye_flags INTERFACE -fsanitize=address,undefined -fno-sanitize-recover=all
+                                                -fno-omit-frame-pointer)
+  target_link_options(outbye_flags INTERFACE -fsanitize=address,undefined)
+endif()
+
+# The folder that holds the reference data beside the repository, if there; tests skip with a printed reason if not.
+set(OUTBYE_SHARED ${PROJECT_SOURCE_DIR}/../shared CACHE PATH "reference data, not part of the repository")
+
+function(outbye_tests NAME)
+  cmake_parse_arguments(ARG "SLOW" "" "SOURCES;USES" ${ARGN})
+  if(NOT OUTBYE_TESTS)
+    return()
+  endif()
+  add_executable(${NAME} ${ARG_SOURCES})
+  target_link_libraries(${NAME} PRIVATE outbye_flags ${ARG_USES} GTest::gtest_main GTest::gmock Threads::Threads)
+  target_compile_definitions(
+    ${NAME} PRIVATE OUTBYE_SHARED="${OUTBYE_SHARED}" OUTBYE_SOURCE="${PROJECT_SOURCE_DIR}"
+                    OUTBYE_BUILD="${CMAKE_BINARY_DIR}")
+  if(ARG_SLOW)
+    # A slow program is one CTest entry (labelled slow): its tests share what they prepared.
+    add_test(NAME ${NAME} COMMAND ${NAME})
+    set_tests_properties(${NAME} PROPERTIES LABELS slow TIMEOUT 1200)
+  else()
+    gtest_discover_tests(${NAME} DISCOVERY_TIMEOUT 60 PROPERTIES TIMEOUT 300)
+  endif()
+endfunction()
+
+function(outbye_folder NAME)
+  cmake_parse_arguments(ARG "PURE" "" "USES" ${ARGN})
+  file(GLOB sources CONFIGURE_DEPENDS *.cpp)
+  file(GLOB headers CONFIGURE_DEPENDS *.h)
+  set(tests ${sources})
+  list(FILTER tests INCLUDE REGEX "_test\\.cpp$")
+  list(FILTER sources EXCLUDE REGEX "_test\\.cpp$")
+  if(sources)
+    add_library(outbye_${NAME} STATIC ${sources})
+    target_link_libraries(outbye_${NAME} PUBLIC ${ARG_USES} PRIVATE outbye_flags)
+    target_include_directories(outbye_${NAME} PUBLIC ${PROJECT_SOURCE_DIR})
+    target_sources(outbye_${NAME} PUBLIC FILE_SET HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR} FILES ${headers})
+    set_target_properties(outbye_${NAME} PROPERTIES VERIFY_INTERFACE_HEADER_SETS ON)
+    if(ARG_PURE)
+      target_compile_options(outbye_${NAME} PRIVATE -fno-exceptions)
+    endif()
+    set(library outbye_${NAME})
+  else()
+    add_library(outbye_${NAME} INTERFACE)
+    target_include_directories(outbye_${NAME} INTERFACE ${PROJECT_SOURCE_DIR})
+    target_link_libraries(outbye_${NAME} INTERFACE ${ARG_USES})
+  endif()
+  if(tests)
+    outbye_tests(${NAME}_test SOURCES ${tests} USES outbye_${NAME})
+  endif()
+endfunction()
