@@ -160,9 +160,9 @@ Result<WrittenTime> parse_written_time(std::string_view text) {
   if (!date.ok()) return refuse("is not a day of the calendar");
   if (*hour > 23 || *minute > 59 || second >= 61) return refuse("is not a time of day");
   WrittenTime written;
-  written.local = std::chrono::local_time<Seconds>{std::chrono::local_days{date}.time_since_epoch() +
-                                                   std::chrono::hours{*hour} + std::chrono::minutes{*minute} +
-                                                   Seconds{second}};
+  written.local =
+      std::chrono::local_time<Seconds>{std::chrono::local_days{date}.time_since_epoch() + std::chrono::hours{*hour} +
+                                       std::chrono::minutes{*minute} + Seconds{second}};
   if (!rest.empty()) {
     written.offset = take_offset(rest);
     if (!written.offset || !rest.empty()) return refuse("has something unreadable after the time");

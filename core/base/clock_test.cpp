@@ -14,7 +14,9 @@ constexpr auto june_13 = std::chrono::year{2026} / 6 / 13;
 
 // London summer time ends on 2026-10-25 at 01:00 UTC (European Union rule, last Sunday of October).
 Clock london() {
-  return {"Europe/London", {{utc(std::chrono::year{2026} / 3 / 29, 3600s), 60min}, {utc(std::chrono::year{2026} / 10 / 25, 3600s), 0min}}};
+  return {
+      "Europe/London",
+      {{utc(std::chrono::year{2026} / 3 / 29, 3600s), 60min}, {utc(std::chrono::year{2026} / 10 / 25, 3600s), 0min}}};
 }
 
 TEST(Iso8601, CarriesTheOffset) {
@@ -49,9 +51,9 @@ TEST(WrittenTime, ReadsOffsetsAndFractions) {
 }
 
 TEST(WrittenTime, RefusesWhatIsNoTime) {
-  for (const char* text : {"", "tomorrow", "2026-02-30T07:00", "2026-06-13", "2026-06-13T24:00", "2026-06-13T07:60",
-                           "2026-06-13T07", "2026-06-13T07:00 noon", "2026-06-13T07:00+1", "13/06/2026T07:00",
-                           "2026-06-13T07:00:00."}) {
+  for (const char* text :
+       {"", "tomorrow", "2026-02-30T07:00", "2026-06-13", "2026-06-13T24:00", "2026-06-13T07:60", "2026-06-13T07",
+        "2026-06-13T07:00 noon", "2026-06-13T07:00+1", "13/06/2026T07:00", "2026-06-13T07:00:00."}) {
     const auto read = parse_written_time(text);
     ASSERT_FALSE(read) << text;
     EXPECT_NE(read.error().what.find("write a time like"), std::string::npos);

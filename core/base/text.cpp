@@ -40,8 +40,8 @@ struct CodeRange {
 constexpr CodeRange zero_width[] = {{0x300, 0x36F},   {0x483, 0x489},   {0x591, 0x5BD},   {0x610, 0x61A},
                                     {0x64B, 0x65F},   {0x200B, 0x200F}, {0x202A, 0x202E}, {0x20D0, 0x20FF},
                                     {0xFE00, 0xFE0F}, {0xFE20, 0xFE2F}};
-constexpr CodeRange double_width[] = {{0x1100, 0x115F}, {0x2E80, 0xA4CF},   {0xAC00, 0xD7A3},  {0xF900, 0xFAFF},
-                                      {0xFE30, 0xFE6F}, {0xFF00, 0xFF60},   {0xFFE0, 0xFFE6},  {0x1F300, 0x1F64F},
+constexpr CodeRange double_width[] = {{0x1100, 0x115F},   {0x2E80, 0xA4CF},  {0xAC00, 0xD7A3}, {0xF900, 0xFAFF},
+                                      {0xFE30, 0xFE6F},   {0xFF00, 0xFF60},  {0xFFE0, 0xFFE6}, {0x1F300, 0x1F64F},
                                       {0x1F900, 0x1F9FF}, {0x20000, 0x3FFFD}};
 
 template <std::size_t N>
@@ -71,6 +71,16 @@ std::string_view trimmed(std::string_view text) {
   while (!text.empty() && is_space(text.front())) text.remove_prefix(1);
   while (!text.empty() && is_space(text.back())) text.remove_suffix(1);
   return text;
+}
+
+bool same_name(std::string_view a, std::string_view b) {
+  return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](char x, char y) { return folded(x) == folded(y); });
+}
+
+std::string in_lower_case(std::string_view text) {
+  std::string lower(text);
+  for (char& c : lower) c = folded(c);
+  return lower;
 }
 
 std::size_t edit_distance(std::string_view a, std::string_view b) {

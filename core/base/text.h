@@ -14,6 +14,10 @@ std::optional<double> parse_decimal(std::string_view text);
 // The text without spaces, tabs and line ends at both ends.
 std::string_view trimmed(std::string_view text);
 
+// Names as people type them: upper and lower case alike in ASCII.
+bool same_name(std::string_view a, std::string_view b);
+std::string in_lower_case(std::string_view text);
+
 // Damerau-Levenshtein distance (optimal string alignment), bytes, case folded in ASCII.
 std::size_t edit_distance(std::string_view a, std::string_view b);
 

@@ -14,6 +14,12 @@ TEST(ParseDecimal, ReadsPlainNumbersOnly) {
   }
 }
 
+TEST(SameName, IgnoresCaseAndNothingElse) {
+  EXPECT_TRUE(same_name("CP3", "cp3"));
+  EXPECT_FALSE(same_name("CP3", "CP 3"));
+  EXPECT_EQ(in_lower_case("Mill Lane"), "mill lane");
+}
+
 TEST(EditDistance, CountsASwapOnce) {
   EXPECT_EQ(edit_distance("laop", "loop"), 1u);
   EXPECT_EQ(edit_distance("lopo", "loop"), 1u);

@@ -6,7 +6,9 @@ namespace outbye {
 namespace {
 
 template <class A, class B>
-concept Addable = requires(A a, B b) { a + b; };
+concept Addable = requires(A a, B b) {
+  a + b;
+};
 
 static_assert(Addable<Metres, Metres>);
 static_assert(!Addable<Metres, Seconds>);
