@@ -29,36 +29,36 @@ struct RideCrewPoint {
   std::optional<Position> position;  // where the horse is met; nothing: the waypoint of that name in the course files
   std::optional<Position> parking;   // where the car stands; nothing: where the horse is met
   std::string note;
-  bool is_closed{};                           // crews are not allowed
-  std::vector<Interval<Instant>> open;        // empty: all day
-  std::optional<Seconds> setup;               // instead of the crew's
+  bool is_closed{};                     // crews are not allowed
+  std::vector<Interval<Instant>> open;  // empty: all day
+  std::optional<Seconds> setup;         // instead of the crew's
   std::optional<Seconds> pack;
-  bool has_water{};                           // a tap to refill from
+  bool has_water{};  // a tap to refill from
 };
 
 // What the user says about one pass or all passes of a point: the more specific of two wins.
 struct PassWish {
-  std::string crew_point;                  // or the venue's name for gates and finish
-  std::optional<std::uint32_t> loop;       // 1-based; nothing: every loop
-  std::optional<std::uint32_t> nth;        // 1-based within the loop; nothing: every pass
-  std::optional<std::string> horse;        // nothing: every horse
+  std::string crew_point;             // or the venue's name for gates and finish
+  std::optional<std::uint32_t> loop;  // 1-based; nothing: every loop
+  std::optional<std::uint32_t> nth;   // 1-based within the loop; nothing: every pass
+  std::optional<std::string> horse;   // nothing: every horse
   std::optional<MeetOption::Demand> demand;
   std::optional<double> worth;
-  std::optional<Seconds> stop;             // how long the horse stands when met (median)
+  std::optional<Seconds> stop;  // how long the horse stands when met (median)
   std::optional<Litres> water;
   std::optional<std::string> car;
 };
 
 struct RideCar {
   std::string name;
-  std::optional<std::string> start;        // crew point or venue; nothing: the venue
-  std::optional<Instant> ready_from;       // nothing: an hour before the start
+  std::optional<std::string> start;   // crew point or venue; nothing: the venue
+  std::optional<Instant> ready_from;  // nothing: an hour before the start
   std::optional<std::string> end;
   std::optional<Instant> back_by;
-  Litres water_capacity{};                 // 0: not limited
-  Metres fuel_range{};                     // range on a full tank; 0: not limited
-  double fuel_reserve{0.25};               // share of the range never planned on (common practice, no source)
-  Seconds longest_driving{minutes(120)};   // Highway Code rule 91
+  Litres water_capacity{};                // 0: not limited
+  Metres fuel_range{};                    // range on a full tank; 0: not limited
+  double fuel_reserve{0.25};              // share of the range never planned on (common practice, no source)
+  Seconds longest_driving{minutes(120)};  // Highway Code rule 91
   Seconds break_length{minutes(15)};
 };
 
@@ -66,7 +66,7 @@ struct RideHorse {
   std::string name;
   std::string rider;
   std::string number;
-  Seconds start_after{};                   // after the ride's start: the slot in an interval start
+  Seconds start_after{};                         // after the ride's start: the slot in an interval start
   std::optional<std::vector<KmPerHour>> speeds;  // one a loop, instead of the loops' own
 };
 
@@ -98,31 +98,31 @@ struct Ride {
   std::vector<RideLoop> loops;             // empty: one loop a track, in order
   std::vector<RideCrewPoint> crew_points;  // empty: every waypoint but the venue
   std::vector<PassWish> wishes;
-  std::vector<RideHorse> horses;           // empty: one
-  std::vector<RideCar> cars;               // empty: one
+  std::vector<RideHorse> horses;  // empty: one
+  std::vector<RideCar> cars;      // empty: one
   std::vector<RideRefill> refills;
   std::vector<RideErrand> errands;
-  LoopPace default_pace;                   // for loops not listed
-  UncertainTime stop{minutes(3), 0.35};    // how long the horse stands when met (common practice, no source)
+  LoopPace default_pace;                 // for loops not listed
+  UncertainTime stop{minutes(3), 0.35};  // how long the horse stands when met (common practice, no source)
   UncertainTime start_delay{Seconds{0}, 0.0};
   PaceSpread spread;
   Seconds setup{minutes(4)};
   Seconds pack{minutes(3)};
-  Litres water_per_meet{};                 // from the car's stock
-  double gate_worth{3.0};                  // a pass is worth 1
+  Litres water_per_meet{};  // from the car's stock
+  double gate_worth{3.0};   // a pass is worth 1
   double finish_worth{2.0};
   CrewingSettings crewing;
   CourseSettings course;
-  Metres snap_limit{250.0};                // a place farther from a drivable road is refused
+  Metres snap_limit{250.0};  // a place farther from a drivable road is refused
   bool ferries{};
-  std::size_t days{4096};                  // simulated
+  std::size_t days{4096};  // simulated
   Seed seed{1};
   // Files, relative to the ride file.
   std::vector<std::string> course_files;
   std::vector<std::string> road_files;
   std::vector<std::string> elevation_files;
   std::optional<std::string> drive_times_file;
-  std::vector<std::string> assumptions;    // what was taken for granted, in sentences; shown with every plan
+  std::vector<std::string> assumptions;  // what was taken for granted, in sentences; shown with every plan
 };
 
 }  // namespace outbye

@@ -21,9 +21,9 @@ namespace outbye {
 struct RideInputs {
   Ride ride;
   std::vector<GpxDocument> course_files;
-  ElevationSource elevation;                 // may be empty
-  const RoadGraph* roads{};                  // may be null; must outlive the call
-  std::optional<DriveTable> drive_times;     // typed in; wins over the roads where it has an entry
+  ElevationSource elevation;              // may be empty
+  const RoadGraph* roads{};               // may be null; must outlive the call
+  std::optional<DriveTable> drive_times;  // typed in; wins over the roads where it has an entry
 };
 
 // The course of a ride, with what was assumed to build it.
@@ -40,27 +40,29 @@ struct PlaceReport {
   Position position;
   std::optional<Metres> snap_distance;  // to the nearest drivable road; nothing without roads
   std::string road;                     // its name or class
+  std::optional<Snap> snap;             // where it joins the roads
+  std::string unreachable;              // why no car can reach it; empty when one can
 };
 
 // Where and when each pass of one horse happens.
 struct PassForecast {
   HorseId horse;
   RideEvent event;
-  std::string name;         // crew point or venue
+  std::string name;  // crew point or venue
   Metres loop_along{};
-  Window due;               // arrival
-  Window out;               // gates: out-time; passes: when it leaves if met; finish: as due
-  bool is_met{};            // by the plan
+  Window due;     // arrival
+  Window out;     // gates: out-time; passes: when it leaves if met; finish: as due
+  bool is_met{};  // by the plan
 };
 
 struct RidePlan {
-  Ride ride;                           // as planned: defaults filled in
+  Ride ride;  // as planned: defaults filled in
   CourseReport survey;
-  std::vector<PlaceReport> places;     // rows of task.drives
+  std::vector<PlaceReport> places;  // rows of task.drives
   CrewingTask task;
   CrewPlan plan;
-  std::vector<PassForecast> passes;    // by horse, then in order of the ride
-  std::vector<std::vector<LoopEffects>> effects;  // by horse
+  std::vector<PassForecast> passes;                       // by horse, then in order of the ride
+  std::vector<std::vector<LoopEffects>> effects;          // by horse
   std::vector<std::vector<std::optional<Route>>> routes;  // [car][stop]: the drive into it, when there are roads
   Warnings warnings;
   std::vector<std::string> assumptions;
@@ -76,8 +78,8 @@ Result<RidePlan> plan_ride(const RideInputs& inputs, const Progress& progress = 
 // A change to try on a ride: "another five minutes at CP3", "start 30 minutes later", "without CP5", "a second car".
 struct WhatIf {
   enum class Kind { longer_stop, later_start, without_point, extra_car } kind{};
-  std::string crew_point;   // longer_stop, without_point
-  Seconds by{};             // longer_stop, later_start
+  std::string crew_point;  // longer_stop, without_point
+  Seconds by{};            // longer_stop, later_start
 };
 struct WhatIfAnswer {
   std::string question;
