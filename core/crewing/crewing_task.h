@@ -31,6 +31,7 @@ struct MeetOption {
   std::vector<Interval<Instant>> open;  // when the place may be used; empty: always. The car must be inside the whole time
   enum class Demand { free, must, never } demand{Demand::free};
   std::optional<CarId> only_car;  // a wish of the user: only this car may meet it
+  bool has_water{};           // a tap: a meet here takes nothing from the stock and the car leaves full
 };
 
 // Somewhere a car can fill up, at any time it has to spare.
