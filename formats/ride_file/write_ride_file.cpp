@@ -1,0 +1,243 @@
+#include <cmath>
+
+#include "formats/json_text/json_text.h"
+#include "formats/ride_file/ride_file.h"
+
+namespace outbye {
+namespace {
+
+// A whole number without ".0": 40, not 40.0.
+Json number(double value) {
+  if (std::fabs(value) < 1e15 && value == std::floor(value)) return static_cast<std::int64_t>(value);
+  return value;
+}
+Json in_min(Seconds duration) { return number(in_minutes(duration)); }
+Json in_km(Metres length) { return number(in_kilometres(length)); }
+
+Json position(const Position& p) { return Json{{"lat", number(p.latitude)}, {"lon", number(p.longitude)}}; }
+
+Json hours(const std::vector<Interval<Instant>>& open, const Clock& clock) {
+  Json list = Json::array();
+  for (const auto& interval : open) {
+    list.push_back(Json{{"from", iso8601(interval.from, clock)}, {"to", iso8601(interval.to, clock)}});
+  }
+  return list;
+}
+
+Json going(const std::vector<GoingSection>& sections) {
+  Json list = Json::array();
+  for (const auto& section : sections) {
+    Json item{{"from_km", in_km(section.from)}, {"to_km", in_km(section.to)}, {"factor", number(section.factor)}};
+    if (!section.what.empty()) item["what"] = section.what;
+    list.push_back(std::move(item));
+  }
+  return list;
+}
+
+bool same(const std::vector<GoingSection>& a, const std::vector<GoingSection>& b) { return going(a) == going(b); }
+
+// Speed and hold always; the rest where it differs from `usual`.
+void add_pace(Json& json, const LoopPace& pace, const LoopPace* usual) {
+  json["speed_kmh"] = number(pace.speed.value);
+  if (usual == nullptr || pace.is_average != usual->is_average) json["speed_is"] = pace.is_average ? "average" : "flat";
+  if (usual == nullptr || pace.heat_factor != usual->heat_factor) json["heat_factor"] = number(pace.heat_factor);
+  if (usual == nullptr ? !pace.going.empty() : !same(pace.going, usual->going)) json["going"] = going(pace.going);
+  if (usual == nullptr || pace.recovery.median != usual->recovery.median) {
+    json["recovery_min"] = in_min(pace.recovery.median);
+  }
+  if (usual == nullptr || pace.recovery.log_sd != usual->recovery.log_sd) {
+    json["recovery_log_sd"] = number(pace.recovery.log_sd);
+  }
+  json["hold_min"] = in_min(pace.hold);
+}
+
+Json loops(const Ride& ride) {
+  Json list = Json::array();
+  for (const auto& loop : ride.loops) {
+    Json item = Json::object();
+    if (!loop.name.empty()) item["name"] = loop.name;
+    if (!loop.tracks.empty()) item["tracks"] = loop.tracks;
+    if (loop.reversed) item["reversed"] = true;
+    add_pace(item, loop.pace, &ride.default_pace);
+    list.push_back(std::move(item));
+  }
+  return list;
+}
+
+Json crew_points(const Ride& ride) {
+  Json list = Json::array();
+  for (const auto& point : ride.crew_points) {
+    Json item{{"name", point.name}};
+    if (point.position) item["position"] = position(*point.position);
+    if (point.parking) item["parking"] = position(*point.parking);
+    if (!point.note.empty()) item["note"] = point.note;
+    if (point.is_closed) item["closed"] = true;
+    if (!point.open.empty()) item["open"] = hours(point.open, ride.clock);
+    if (point.setup) item["setup_min"] = in_min(*point.setup);
+    if (point.pack) item["pack_min"] = in_min(*point.pack);
+    if (point.has_water) item["has_water"] = true;
+    list.push_back(std::move(item));
+  }
+  return list;
+}
+
+const char* word(MeetOption::Demand demand) {
+  switch (demand) {
+    case MeetOption::Demand::must:
+      return "must";
+    case MeetOption::Demand::never:
+      return "never";
+    case MeetOption::Demand::free:
+      break;
+  }
+  return "free";
+}
+
+Json wishes(const Ride& ride) {
+  Json list = Json::array();
+  for (const auto& wish : ride.wishes) {
+    Json item{{"crew_point", wish.crew_point}};
+    if (wish.loop) item["loop"] = *wish.loop;
+    if (wish.nth) item["nth"] = *wish.nth;
+    if (wish.horse) item["horse"] = *wish.horse;
+    if (wish.demand) item["demand"] = word(*wish.demand);
+    if (wish.worth) item["worth"] = number(*wish.worth);
+    if (wish.stop) item["stop_min"] = in_min(*wish.stop);
+    if (wish.water) item["water_litres"] = number(wish.water->value);
+    if (wish.car) item["car"] = *wish.car;
+    list.push_back(std::move(item));
+  }
+  return list;
+}
+
+Json horses(const Ride& ride) {
+  Json list = Json::array();
+  for (const auto& horse : ride.horses) {
+    Json item{{"name", horse.name}};
+    if (!horse.rider.empty()) item["rider"] = horse.rider;
+    if (!horse.number.empty()) item["number"] = horse.number;
+    if (horse.start_after != Seconds{0}) item["start_after_min"] = in_min(horse.start_after);
+    if (horse.speeds) {
+      Json speeds = Json::array();
+      for (const auto speed : *horse.speeds) speeds.push_back(number(speed.value));
+      item["speeds_kmh"] = std::move(speeds);
+    }
+    list.push_back(std::move(item));
+  }
+  return list;
+}
+
+Json cars(const Ride& ride) {
+  Json list = Json::array();
+  for (const auto& car : ride.cars) {
+    Json item{{"name", car.name}};
+    if (car.start) item["start"] = *car.start;
+    if (car.ready_from) item["ready_from"] = iso8601(*car.ready_from, ride.clock);
+    if (car.end) item["end"] = *car.end;
+    if (car.back_by) item["back_by"] = iso8601(*car.back_by, ride.clock);
+    item["water_litres"] = number(car.water_capacity.value);
+    item["fuel_range_km"] = in_km(car.fuel_range);
+    item["fuel_reserve"] = number(car.fuel_reserve);
+    item["longest_driving_min"] = in_min(car.longest_driving);
+    item["break_min"] = in_min(car.break_length);
+    list.push_back(std::move(item));
+  }
+  return list;
+}
+
+Json refills(const Ride& ride) {
+  Json list = Json::array();
+  for (const auto& refill : ride.refills) {
+    Json item{{"name", refill.name}, {"position", position(refill.position)}};
+    if (refill.water) item["water"] = true;
+    if (refill.fuel) item["fuel"] = true;
+    item["duration_min"] = in_min(refill.duration);
+    if (!refill.open.empty()) item["open"] = hours(refill.open, ride.clock);
+    list.push_back(std::move(item));
+  }
+  return list;
+}
+
+Json errands(const Ride& ride) {
+  Json list = Json::array();
+  for (const auto& errand : ride.errands) {
+    Json item{{"name", errand.name}, {"position", position(errand.position)}};
+    item["duration_min"] = in_min(errand.duration);
+    item["worth"] = number(errand.worth);
+    if (!errand.open.empty()) item["open"] = hours(errand.open, ride.clock);
+    list.push_back(std::move(item));
+  }
+  return list;
+}
+
+Json crewing(const CrewingSettings& from) {
+  return Json{{"part_worth", number(from.part_worth)},
+              {"confidence", number(from.confidence)},
+              {"give_up", number(from.give_up)},
+              {"longest_wait_min", in_min(from.longest_wait)},
+              {"water_interval_km", in_km(from.water_interval)},
+              {"gap_penalty_per_km", number(from.gap_penalty)},
+              {"drive_allowance", number(from.drive_allowance)},
+              {"drive_log_sd", number(from.drive_log_sd)}};
+}
+
+Json course(const CourseSettings& from) {
+  return Json{{"pass_distance_m", number(from.pass_distance.value)},
+              {"pass_separation_m", number(from.pass_separation.value)},
+              {"refuse_gap_m", number(from.refuse_gap.value)},
+              {"warn_gap_m", number(from.warn_gap.value)},
+              {"far_crew_point_m", number(from.far_crew_point.value)},
+              {"climb_threshold_m", number(from.climb_threshold.value)},
+              {"profile_step_m", number(from.profile_step.value)},
+              {"smoothing_m", number(from.smoothing.value)}};
+}
+
+}  // namespace
+
+std::string write_ride_file(const Ride& ride) {
+  Json json{{"version", ride_file_version}};
+  if (!ride.name.empty()) json["name"] = ride.name;
+  json["start"] = iso8601(ride.start, ride.clock);
+  json["time_zone"] = ride.clock.zone;
+  json["country"] = ride.country;
+  json["venue"] = Json{{"name", ride.venue}};
+  if (ride.venue_position) json["venue"]["position"] = position(*ride.venue_position);
+  Json files{{"course", ride.course_files}};
+  if (!ride.road_files.empty()) files["roads"] = ride.road_files;
+  if (!ride.elevation_files.empty()) files["elevation"] = ride.elevation_files;
+  if (ride.drive_times_file) files["drive_times"] = *ride.drive_times_file;
+  json["files"] = std::move(files);
+  Json pace = Json::object();
+  add_pace(pace, ride.default_pace, nullptr);
+  json["default_pace"] = std::move(pace);
+  if (!ride.loops.empty()) json["loops"] = loops(ride);
+  if (!ride.crew_points.empty()) json["crew_points"] = crew_points(ride);
+  if (!ride.wishes.empty()) json["wishes"] = wishes(ride);
+  if (!ride.horses.empty()) json["horses"] = horses(ride);
+  if (!ride.cars.empty()) json["cars"] = cars(ride);
+  if (!ride.refills.empty()) json["refills"] = refills(ride);
+  if (!ride.errands.empty()) json["errands"] = errands(ride);
+  json["stop_min"] = in_min(ride.stop.median);
+  json["stop_log_sd"] = number(ride.stop.log_sd);
+  json["start_delay_min"] = in_min(ride.start_delay.median);
+  json["start_delay_log_sd"] = number(ride.start_delay.log_sd);
+  json["setup_min"] = in_min(ride.setup);
+  json["pack_min"] = in_min(ride.pack);
+  json["water_per_meet_litres"] = number(ride.water_per_meet.value);
+  json["gate_worth"] = number(ride.gate_worth);
+  json["finish_worth"] = number(ride.finish_worth);
+  json["spread"] = Json{{"ride", number(ride.spread.ride)},
+                        {"loop", number(ride.spread.loop)},
+                        {"within", number(ride.spread.within)},
+                        {"within_length_km", in_km(ride.spread.within_length)}};
+  json["crewing"] = crewing(ride.crewing);
+  json["course"] = course(ride.course);
+  json["snap_limit_m"] = number(ride.snap_limit.value);
+  json["ferries"] = ride.ferries;
+  json["simulated_days"] = ride.days;
+  json["seed"] = ride.seed.value;
+  if (!ride.assumptions.empty()) json["assumptions"] = ride.assumptions;
+  return pretty_json(json);
+}
+
+}  // namespace outbye
