@@ -5,6 +5,9 @@
 
 namespace outbye {
 
+// Azimuths: clockwise from north.
+using Degrees = Quantity<struct DegreesTag>;
+
 struct Position {
   double latitude{};   // degrees north, -90..90
   double longitude{};  // degrees east, -180..180
