@@ -60,5 +60,15 @@ TEST(Shuffle, IsAPermutationAndTheSameForTheSameSeed) {
   for (int i = 0; i < 100; ++i) EXPECT_EQ(first[static_cast<std::size_t>(i)], i);
 }
 
+TEST(StandardNormals, AreTheSameValuesAsOneByOne) {
+  for (const std::size_t n : {1u, 63u, 64u, 65u, 1000u}) {
+    Rng one_by_one{Seed{n}}, at_once{Seed{n}};
+    std::vector<double> values(n);
+    standard_normals(at_once, values);
+    for (const double value : values) EXPECT_EQ(value, standard_normal(one_by_one));
+    EXPECT_EQ(at_once.next(), one_by_one.next());
+  }
+}
+
 }  // namespace
 }  // namespace outbye

@@ -69,12 +69,9 @@ Seed stream(Seed seed, std::uint64_t number) {
   return {z ^ (z >> 31)};
 }
 
-// Always takes `block` draws, so that nothing after it shifts when a spread is set to 0.
-void draw_normals(Rng& rng, Block& z) {
-  for (double& value : z) value = standard_normal(rng);
-}
+// A spread of 0 takes its draws too, so that nothing after it shifts.
 void draw_times(Rng& rng, const UncertainTime& time, Block& seconds) {
-  draw_normals(rng, seconds);
+  standard_normals(rng, seconds);
   for (double& value : seconds) value = time.median.count() * std::exp(time.log_sd * value);
 }
 
@@ -103,9 +100,9 @@ Result<HorseDays> simulate_days(const Course& course, const HorsePace& pace, std
       std::copy_n(values.begin(), count, column.begin() + static_cast<std::ptrdiff_t>(event * days + first));
     };
     draw_times(parts, pace.start_delay, now);
-    draw_normals(parts, ride);
+    standard_normals(parts, ride);
     for (std::size_t l = 0; l < loops.size(); ++l) {
-      draw_normals(parts, scale);
+      standard_normals(parts, scale);
       for (std::size_t d = 0; d < block; ++d) {
         scale[d] = std::exp(pace.spread.ride * ride[d] + pace.spread.loop * scale[d]);
       }
@@ -113,7 +110,7 @@ Result<HorseDays> simulate_days(const Course& course, const HorsePace& pace, std
       std::size_t gate = events;
       for (const Cell& cell : loops[l]) {
         const WanderStep& w = cell.wander;
-        draw_normals(wander, z);
+        standard_normals(wander, z);
         for (std::size_t d = 0; d < block; ++d) {
           elapsed[d] = scale[d] * std::exp(w.from_state * state[d] + w.from_draw * z[d]);  // over the expected time
           state[d] = w.keep * state[d] + w.learn * z[d];
@@ -161,15 +158,20 @@ Window window_of(const HorseDays& days, const std::vector<double>& arrivals, std
   assert(arrivals.size() == days.base.size() && event < days.events.size() && days.days > 0);
   const auto from = arrivals.begin() + static_cast<std::ptrdiff_t>(event * days.days);
   std::vector<double> column(from, from + static_cast<std::ptrdiff_t>(days.days));
-  std::sort(column.begin(), column.end());
+  auto sorted_to = column.begin();  // what lies before it is below what lies after it
   const auto quantile = [&](double p) {
     const double rank = p * static_cast<double>(column.size() - 1);
-    const auto below = static_cast<std::size_t>(rank);
-    const auto above = std::min(below + 1, column.size() - 1);
-    const double share = rank - static_cast<double>(below);
-    return days.origin + Seconds{column[below] + share * (column[above] - column[below])};
+    const auto below = column.begin() + static_cast<std::ptrdiff_t>(rank);
+    std::nth_element(sorted_to, below, column.end());
+    sorted_to = below;
+    const double share = rank - std::floor(rank);
+    const double next = below + 1 == column.end() ? *below : *std::min_element(below + 1, column.end());
+    return days.origin + Seconds{*below + share * (next - *below)};
   };
-  return {quantile(0.1), quantile(0.5), quantile(0.9)};
+  const Instant p10 = quantile(0.1);
+  const Instant p50 = quantile(0.5);
+  const Instant p90 = quantile(0.9);
+  return {p10, p50, p90};
 }
 
 }  // namespace outbye
