@@ -48,11 +48,11 @@ struct CrewPoint {
 struct Pass {
   LoopId loop;
   CrewPointId crew_point;
-  Metres along{};                 // from the start of the loop to the nearest point of the course
-  Metres ride_along{};            // from the start of loop 1, all earlier loops counted in full
-  Metres distance{};              // from the crew point to the course there
-  Position position;              // on the course
-  std::uint32_t nth_in_loop{1};   // 1 for the first pass of this crew point in this loop, 2 for the second ...
+  Metres along{};                // from the start of the loop to the nearest point of the course
+  Metres ride_along{};           // from the start of loop 1, all earlier loops counted in full
+  Metres distance{};             // from the crew point to the course there
+  Position position;             // on the course
+  std::uint32_t nth_in_loop{1};  // 1 for the first pass of this crew point in this loop, 2 for the second ...
 };
 
 struct Course {
@@ -71,11 +71,11 @@ struct LoopSource {
 };
 
 struct CourseSettings {
-  Metres pass_distance{150.0};      // a pass: a local minimum of distance below this ...
-  Metres pass_separation{300.0};    // ... and this far along the course from the next
-  Metres refuse_gap{1000.0};        // a hole longer than this between neighbouring points is refused, not bridged
-  Metres warn_gap{250.0};           // a straight line longer than this is kept and said
-  Metres far_crew_point{2000.0};    // a crew point farther than this from every loop is refused: wrong place or course
+  Metres pass_distance{150.0};    // a pass: a local minimum of distance below this ...
+  Metres pass_separation{300.0};  // ... and this far along the course from the next
+  Metres refuse_gap{1000.0};      // a hole longer than this between neighbouring points is refused, not bridged
+  Metres warn_gap{250.0};         // a straight line longer than this is kept and said
+  Metres far_crew_point{2000.0};  // a crew point farther than this from every loop is refused: wrong place or course
   Metres climb_threshold{5.0};
   Metres profile_step{25.0};
   Metres smoothing{100.0};
