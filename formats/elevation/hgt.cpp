@@ -60,14 +60,15 @@ std::optional<Metres> height_in(const ElevationTile& tile, double latitude, doub
   const auto column = std::min(static_cast<std::size_t>(right), tile.samples - 2);
   const double v = down - static_cast<double>(row), u = right - static_cast<double>(column);
   const std::array<double, 4> weights{(1 - v) * (1 - u), (1 - v) * u, v * (1 - u), v * u};
-  double sum = 0;
+  double sum = 0, weight = 0;
   for (std::size_t k = 0; k < 4; ++k) {
     if (weights[k] < 1e-10) continue;  // on a row or column but for rounding
     const auto height = sample(tile, row + k / 2, column + k % 2);
     if (!height) return std::nullopt;
     sum += weights[k] * *height;
+    weight += weights[k];
   }
-  return Metres{sum};
+  return Metres{sum / weight};
 }
 
 int wrapped(int longitude) {
