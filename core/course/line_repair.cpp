@@ -122,13 +122,14 @@ void drop_repeats(std::vector<LinePoint>& line, const LoopSource& loop, Warnings
 
 Metres step(const std::vector<LinePoint>& line, std::size_t i) { return distance(line[i], line[i + 1]); }
 
-Metres median_step(const std::vector<LinePoint>& line) {
+// The lower quartile, which strays of their own do not lengthen.
+Metres usual_step(const std::vector<LinePoint>& line) {
   if (line.size() < 2) return Metres{0};
   std::vector<Metres> steps;
   for (std::size_t i = 0; i + 1 < line.size(); ++i) steps.push_back(step(line, i));
-  const auto middle = steps.begin() + static_cast<std::ptrdiff_t>(steps.size() / 2);
-  std::nth_element(steps.begin(), middle, steps.end());
-  return *middle;
+  const auto quarter = steps.begin() + static_cast<std::ptrdiff_t>(steps.size() / 4);
+  std::nth_element(steps.begin(), quarter, steps.end());
+  return *quarter;
 }
 
 // Faster than any horse or the car that carries the recorder: 90 km/h.
@@ -144,7 +145,7 @@ bool is_too_fast(const LinePoint& a, const LinePoint& b, Metres way) {
 class Strays {
  public:
   Strays(const LoopSource& loop, std::vector<LinePoint>& line, const CourseSettings& settings, Warnings& warnings)
-      : loop_(loop), line_(line), settings_(settings), warnings_(warnings), usual_(median_step(line)) {}
+      : loop_(loop), line_(line), settings_(settings), warnings_(warnings), usual_(usual_step(line)) {}
 
   void drop() {
     drop_end(false);
