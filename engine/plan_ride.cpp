@@ -100,6 +100,9 @@ Result<RidePlan> plan_surveyed(const RideInputs& inputs, CourseReport survey, Pl
   auto plan = plan_crew(answer.task, tell_share);
   if (!plan) return tl::unexpected(plan.error());
   answer.plan = std::move(*plan);
+  auto errands = plan_errands(answer.task, answer.plan.days, errands_of(answer.ride, answer.survey.course));
+  if (!errands) return tl::unexpected(errands.error());
+  answer.errands = std::move(*errands);
   answer.warnings = answer.survey.course.warnings;
   answer.warnings.insert(answer.warnings.end(), places.warnings.begin(), places.warnings.end());
   answer.warnings.insert(answer.warnings.end(), answer.plan.warnings.begin(), answer.plan.warnings.end());

@@ -142,5 +142,27 @@ TEST(PlanRide, PlansForTwoHorsesThatStartApart) {
   EXPECT_EQ(plan->effects.size(), 2u);
 }
 
+TEST(PlanRide, FitsAnErrandIntoFreeTimeOrSaysWhyNot) {
+  auto inputs = small_inputs();
+  DriveTable drives({"Venue", "Ash", "Birch", "Cedar", "Damson", "Ice", "Farrier"});
+  for (std::uint32_t i = 0; i < 7; ++i) {
+    for (std::uint32_t j = 0; j < 7; ++j) {
+      if (i != j) drives.set(PlaceId{i}, PlaceId{j}, Drive{minutes(i == 6 || j == 6 ? 240 : 5), kilometres(4)});
+    }
+  }
+  inputs.drive_times = drives;
+  inputs.ride.errands.resize(2);
+  inputs.ride.errands[0].name = "Ice";
+  inputs.ride.errands[0].duration = minutes(5);
+  inputs.ride.errands[1].name = "Farrier";
+  const auto plan = plan_ride(inputs);
+  ASSERT_TRUE(plan) << plan.error().what;
+  ASSERT_EQ(plan->errands.cars.size(), 1u);
+  ASSERT_EQ(plan->errands.cars[0].stops.size(), 1u);
+  EXPECT_EQ(plan->errands.cars[0].stops[0].errand, 0u);
+  ASSERT_EQ(plan->errands.left_out.size(), 1u);
+  EXPECT_THAT(plan->errands.left_out[0].why, HasSubstr("too far"));
+}
+
 }  // namespace
 }  // namespace outbye

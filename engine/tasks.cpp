@@ -110,15 +110,18 @@ Result<MeetOption> meet_option(const Ride& ride, const Course& course, const Rid
   option.setup = ride.setup;
   option.pack = ride.pack;
   option.place = venue_place();
+  option.has_water = true;  // the venue's; a crew point says its own
   option.worth = event.kind == RideEvent::Kind::gate ? ride.gate_worth : ride.finish_worth;
   option.water = wish.water.value_or(ride.water_per_meet);
   if (event.pass) {
     const CrewPointId point = at(course.passes, *event.pass).crew_point;
     option.place = crew_point_place(point);
     option.worth = 1.0;
+    option.has_water = false;
     if (point.value < ride.crew_points.size()) {
       const RideCrewPoint& typed = at(ride.crew_points, point);
       option.open = typed.open;
+      option.has_water = typed.has_water;
       option.setup = typed.setup.value_or(ride.setup);
       option.pack = typed.pack.value_or(ride.pack);
       if (typed.is_closed) option.demand = MeetOption::Demand::never;
@@ -260,6 +263,15 @@ Result<CrewingTask> crewing_task(const Ride& ride, const Course& course, const P
   }
   task.refills = refill_places(ride, course);
   return task;
+}
+
+std::vector<Errand> errands_of(const Ride& ride, const Course& course) {
+  std::vector<Errand> errands;
+  for (std::size_t i = 0; i < ride.errands.size(); ++i) {
+    const RideErrand& typed = ride.errands[i];
+    errands.push_back({typed.name, errand_place(course, ride, i), typed.duration, typed.worth, typed.open});
+  }
+  return errands;
 }
 
 }  // namespace outbye

@@ -20,6 +20,9 @@ HorsePace horse_pace(const Ride& ride, const Course& course, HorseId horse);
 // `ride` has its defaults. Errors: speeds and spreads out of range, wishes that fit nothing, unknown places.
 Result<CrewingTask> crewing_task(const Ride& ride, const Course& course, const Places& places);
 
+// The ride's errands, in its order.
+std::vector<Errand> errands_of(const Ride& ride, const Course& course);
+
 // plan_ride from where the course is surveyed and the drives are known: what-ifs start here.
 Result<RidePlan> plan_surveyed(const RideInputs& inputs, CourseReport survey, Places places, const Progress& progress);
 

@@ -8,6 +8,7 @@
 
 #include "core/base/result.h"
 #include "core/course/course.h"
+#include "core/crewing/errands.h"
 #include "core/crewing/plan.h"
 #include "core/pace/pace.h"
 #include "core/roads/drive_table.h"
@@ -61,6 +62,7 @@ struct RidePlan {
   std::vector<PlaceReport> places;  // rows of task.drives
   CrewingTask task;
   CrewPlan plan;
+  ErrandPlan errands;                  // what fits into the cars' free time; Errand i is ride.errands[i]
   std::vector<PassForecast> passes;                       // by horse, then in order of the ride
   std::vector<std::vector<LoopEffects>> effects;          // by horse
   std::vector<std::vector<std::optional<Route>>> routes;  // [car][stop]: the drive into it, when there are roads
