@@ -1,8 +1,8 @@
-// The orienteering solver on the 29 published instances: answer checked first, then its time on one core.
-// Usage: orienteering_bench [FOLDER]. Exit code 1 when a route is invalid, a score differs from what the route
+// The orienteering solver on the 29 published instances: answer checked first, beside its processor time (it uses one
+// core). Usage: orienteering_bench [FOLDER]. Exit code 1 when a route is invalid, a score differs from what the route
 // collects, a proven score differs from the published one, or an instance is missing.
-#include <chrono>
 #include <cstdio>
+#include <ctime>
 #include <string>
 
 #include "core/crewing/orienteering_check.h"
@@ -22,9 +22,9 @@ int main(int argc, char** argv) {
       ++wrong;
       continue;
     }
-    const auto before = std::chrono::steady_clock::now();
+    const std::clock_t before = std::clock();
     const auto answer = solve_orienteering(*problem);
-    const double ms = std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - before).count();
+    const double ms = 1000.0 * static_cast<double>(std::clock() - before) / CLOCKS_PER_SEC;
     total += ms;
     if (!answer) {
       std::printf("%-8s %s\n", known.name, answer.error().what.c_str());

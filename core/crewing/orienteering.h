@@ -44,7 +44,7 @@ struct OrienteeringProblem {
 struct OrienteeringLimits {
   std::uint64_t steps{5'000'000'000};
   std::uint64_t labels{4'000'000};  // alive at once in one pass, about 64 bytes each
-  std::size_t first_memory{8};      // near points that the second pass does not forget; moves effort, never the score
+  std::size_t first_memory{12};     // near points that the second pass does not forget; moves effort, never the score
 };
 
 struct OrienteeringAnswer {

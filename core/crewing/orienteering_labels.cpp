@@ -69,12 +69,15 @@ Completions::Completions(std::vector<std::vector<Completion>> at, Time horizon)
   }
 }
 
+bool Completions::may_reach(std::size_t i, Time t, std::int64_t need) const {
+  const auto& stairs = stairs_[i];
+  const auto it =
+      std::upper_bound(stairs.begin(), stairs.end(), horizon_ - t, [](Time x, const Stair& s) { return x < s.time; });
+  return it != stairs.begin() && (it - 1)->score >= need;
+}
+
 bool Completions::reaches(std::size_t i, Time t, PointSet seen, std::int64_t need, Effort& effort) const {
   const Time latest = horizon_ - t;
-  const auto& stairs = stairs_[i];
-  auto it = std::upper_bound(stairs.begin(), stairs.end(), latest, [](Time x, const Stair& s) { return x < s.time; });
-  ++effort.steps;
-  if (it == stairs.begin() || (it - 1)->score < need) return false;
   for (const Completion& c : at_[i]) {
     if (c.score < need) return false;
     ++effort.steps;
@@ -133,14 +136,16 @@ PassResult run_pass(const PassTask& task, Incumbent& incumbent, Effort& effort) 
       if (from.seen.contains(j)) continue;
       const Time t = m.next_open(j, from.time + m.arc_time(i, j));
       if (t == never) continue;
+      const std::int64_t score = from.score + m.score[j];
+      const std::int64_t need = wanted() - score;
+      ++effort.steps;
+      if (task.ahead != nullptr && !task.ahead->may_reach(j, t, need)) continue;
       const PointSet gone = m.unreachable(j, t);
       const PointSet kept = (from.seen & (*task.memory)[j]) | point(j);
       if (!(gone & m.mandatory).without(kept).is_empty()) continue;
       const PointSet seen = kept.without(gone.without(m.mandatory)) | point(j);
-      const std::int64_t score = from.score + m.score[j];
-      if (task.ahead != nullptr && !task.ahead->reaches(j, t, seen, wanted() - score, effort)) continue;
+      if (task.ahead != nullptr && !task.ahead->reaches(j, t, seen, need, effort)) continue;
       ++effort.labels;
-      ++effort.steps;
       labels.push_back({seen, score, t, k, j});
       open.push({t, static_cast<std::uint32_t>(labels.size() - 1), score});
     }

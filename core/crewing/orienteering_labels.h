@@ -30,7 +30,10 @@ class Completions {
  public:
   Completions() = default;
   Completions(std::vector<std::vector<Completion>> at, Time horizon);
-  // Is there a way on from point i at time t (in the clock of the asking pass), not meeting `seen`, worth >= need?
+  // Could there be a way on from point i at time t (in the clock of the asking pass) worth >= need? Quick: takes no
+  // account of the visits made.
+  bool may_reach(std::size_t i, Time t, std::int64_t need) const;
+  // Is there one that does not meet `seen`?
   bool reaches(std::size_t i, Time t, PointSet seen, std::int64_t need, Effort& effort) const;
   // The best way on, or nothing. After `patience` failures the next candidate is taken as the bound without a check.
   std::optional<std::int64_t> best(std::size_t i, Time t, PointSet seen, std::size_t patience, Effort& effort) const;
@@ -71,7 +74,7 @@ struct PassTask {
   std::int64_t grain{1};
   std::int64_t floor{};  // routes worth less are of no use (all mandatory points are in at this score)
   std::uint64_t most_labels{};
-  std::size_t most_routes{100};
+  std::size_t most_routes{300};
 };
 
 // Improves the incumbent when it meets a better real route on its way.

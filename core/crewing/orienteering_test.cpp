@@ -266,6 +266,7 @@ TEST(Orienteering, TakesTheFullNumberOf128Points) {
   std::vector<Ticks> at{0};
   for (Ticks i = 1; i <= 128; ++i) at.push_back(i);
   OrienteeringProblem p = on_a_line(at, 256);
+  for (std::size_t i = 1; i <= 128; ++i) p.nodes[i].windows = {{at[i], at[i] + 8}};
   const auto answer = solve_orienteering(p);
   ASSERT_TRUE(answer);
   EXPECT_EQ(answer->score, 128);
