@@ -29,12 +29,17 @@ constexpr double least_cost = 0.55;  // of class_cost, for the bound of A*
 class WayFinder {
  public:
   WayFinder(Net& net, const Terrain& terrain)
-      : net_(net), at_(net), cost_(net.sites.size(), unreached), into_(net.sites.size(), nowhere), effort_(net.links.size()) {
+      : net_(net),
+        at_(net),
+        cost_(net.sites.size(), unreached),
+        into_(net.sites.size(), nowhere),
+        effort_(net.links.size()) {
     for (std::size_t i = 0; i < net.links.size(); ++i) {
       const Link& link = net.links[i];
       const Spot a = net.sites[link.from].spot;
       const Spot b = net.sites[link.to].spot;
-      effort_[i] = distance(a, b) + 4.0 * std::abs(terrain.height(a) - terrain.height(b)) + (link.crosses_river ? 300.0 : 0.0);
+      effort_[i] =
+          distance(a, b) + 4.0 * std::abs(terrain.height(a) - terrain.height(b)) + (link.crosses_river ? 300.0 : 0.0);
     }
   }
 

@@ -27,7 +27,9 @@ CountryLoop loop_of(const SiteLoop& sites, const Net& net, const Drawing& drawin
 
 // "Quozzlewick Park", after the nearest place.
 std::string venue_name(const Net& net, Spot venue) {
-  const auto nearer = [&](const Place& a, const Place& b) { return distance(a.centre, venue) < distance(b.centre, venue); };
+  const auto nearer = [&](const Place& a, const Place& b) {
+    return distance(a.centre, venue) < distance(b.centre, venue);
+  };
   return std::min_element(net.places.begin(), net.places.end(), nearer)->name + " Park";
 }
 
@@ -90,7 +92,8 @@ Result<Country> make_country(const CountrySettings& settings) {
   net.places = make_places(country.terrain, settings.seed);
   net.sites = make_sites(country.terrain, net.places, settings.seed, site_spacing);
   if (net.places.size() < 2 || net.sites.size() < 20)
-    return impossible("seed " + std::to_string(settings.seed.value), "gives an island too small to live on; try another");
+    return impossible("seed " + std::to_string(settings.seed.value),
+                      "gives an island too small to live on; try another");
   make_links(net, country.terrain, settings.seed, site_spacing);
   classify(net, country.terrain, settings.seed);
   make_lines(net, country.terrain, settings.seed);
@@ -99,7 +102,8 @@ Result<Country> make_country(const CountrySettings& settings) {
   // A loop is about 1.35 times as long as the ring it follows, which must fit between the venue and the coast.
   const double loop_length = std::min(26800.0, 0.36 * side * std::numbers::pi * 1.35);
   std::optional<LaidOut> laid = lay_out(net, drawing, country.terrain, loop_length);
-  if (!laid) return impossible("seed " + std::to_string(settings.seed.value), "leaves no room for three loops; try another");
+  if (!laid)
+    return impossible("seed " + std::to_string(settings.seed.value), "leaves no room for three loops; try another");
   country.loops = std::move(laid->loops);
   country.crew_points = std::move(laid->crew_points);
   country.venue = country.loops.front().nodes.front();

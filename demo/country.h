@@ -1,5 +1,6 @@
-// An invented rural country, made from a seed: terrain, roads and trails as OpenStreetMap has them, and an endurance ride on it.
-// Same settings, same country. Nothing in it exists: it lies in open sea, and its names are made of invented syllables.
+// An invented rural country, made from a seed: terrain, roads and trails as OpenStreetMap has them, and an endurance
+// ride on it. Same settings, same country. Nothing in it exists: it lies in open sea, and its names are made of
+// invented syllables.
 #pragma once
 
 #include <cstdint>
@@ -70,10 +71,10 @@ struct Country {
   std::vector<NodeTags> node_tags{};  // by node
   std::vector<CountryWay> ways{};     // by id
   std::vector<TurnRestriction> restrictions{};
-  std::size_t road_nodes{};         // as made
+  std::size_t road_nodes{};  // as made
   std::string ride_name{};
   std::string venue_name{};
-  std::uint32_t venue{};            // node
+  std::uint32_t venue{};  // node
   std::vector<CountryLoop> loops{};
   std::vector<CountryCrewPoint> crew_points{};
 };

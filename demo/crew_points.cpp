@@ -75,8 +75,9 @@ class Placer {
       for (std::uint32_t p = at_.start[site]; p < at_.start[site + 1]; ++p) {
         const std::uint32_t i = at_.links[p];
         const Link& link = net_.links[i];
-        const bool takes_cars = !link.is_private && !link.has_gate && !link.has_ford && link.road >= RoadClass::secondary &&
-                                (link.road <= RoadClass::residential || (link.road == RoadClass::track && link.grade == 1));
+        const bool takes_cars =
+            !link.is_private && !link.has_gate && !link.has_ford && link.road >= RoadClass::secondary &&
+            (link.road <= RoadClass::residential || (link.road == RoadClass::track && link.grade == 1));
         if (!takes_cars || link.is_one_way || is_on_course(i) == off_course) continue;
         const bool is_start = link.from == site;
         const std::vector<Spot>& line = link.line;
@@ -138,7 +139,9 @@ class Placer {
     if (kind == CrewPointKind::plain && meant.size() > 1)
       point.kind = meant[0].loop == meant[1].loop ? CrewPointKind::twice_in_a_loop : CrewPointKind::shared_by_loops;
     point.position = position_of(*s);
-    for (const Visit& v : meant) point.passes.push_back({v.loop, v.along});
+    // Along the nodes as drawn: a little shorter than along the smooth line.
+    for (const Visit& v : meant)
+      point.passes.push_back({v.loop, v.along * loops_[v.loop].length / course_.loops[v.loop].along.back()});
     points_.push_back(std::move(point));
     sites_.insert(site);
     return true;
@@ -154,7 +157,8 @@ class Placer {
           const double apart = distance(net_.sites[loop.sites[i]].spot, net_.sites[loop.sites[k]].spot);
           if (loop.along[i] < 0.35 * loop.along.back() || loop.along[i] > 0.75 * loop.along.back()) continue;
           if (apart < 220 || apart > 620 || loop.along[k] - loop.along[i] > 900) continue;
-          if (visits(loop.sites[i]).size() != 1 || visits(loop.sites[k]).size() != 1 || is_near_others(loop.sites[i])) continue;
+          if (visits(loop.sites[i]).size() != 1 || visits(loop.sites[k]).size() != 1 || is_near_others(loop.sites[i]))
+            continue;
           if (!add(loop.sites[i], CrewPointKind::one_of_a_pair)) continue;
           if (add(loop.sites[k], CrewPointKind::one_of_a_pair)) return;
           sites_.erase(loop.sites[i]);
@@ -220,13 +224,12 @@ class Placer {
       std::sort(near.begin(), near.end());
       double river = far;
       for (const River& r : terrain_.rivers()) river = std::min(river, r.distance(s));
-      std::string name;
-      for (const char* feature : {"Waterside", "Cross", "Lane End", "Gate", "Bank", "Common", "Corner", "Moor"}) {
-        if (std::string(feature) == "Waterside" && river > 350) continue;
-        const std::string place = near.empty() ? "Nowhere" : near.front().second;
-        name = place + " " + feature;
-        if (used.insert(name).second) break;
-      }
+      const std::string place = near.empty() ? "Nowhere" : near.front().second;
+      const char* const features[] = {"Cross", "Gate", "Lane End", "Bank", "Common", "Corner", "Stile", "Green"};
+      std::string name = river < 350 ? place + " Waterside" : "";
+      for (std::size_t k = used.size() % 8; name.empty() || used.contains(name); k = (k + 1) % 8)
+        name = place + " " + features[k];
+      used.insert(name);
       point.name = name;
       point.note = note(point);
     }

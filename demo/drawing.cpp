@@ -137,7 +137,8 @@ class Drafter {
     // Where it meets the river: roads get a bridge, trails a ford.
     std::vector<std::size_t> crossings;  // the step from k to k + 1
     for (std::size_t k = 0; k + 1 < nodes.size(); ++k)
-      if (terrain_.bank(drawing_.spots[nodes[k]]) != terrain_.bank(drawing_.spots[nodes[k + 1]])) crossings.push_back(k);
+      if (terrain_.bank(drawing_.spots[nodes[k]]) != terrain_.bank(drawing_.spots[nodes[k + 1]]))
+        crossings.push_back(k);
     std::size_t from = 0;
     const auto piece = [&](std::size_t first, std::size_t last, bool bridge) {
       if (last <= first) return;
@@ -195,7 +196,8 @@ class Drafter {
         }
       }
       nodes.push_back(nodes.front());
-      add_way(nodes, {{"highway", "primary"}, {"junction", "roundabout"}, {"maxspeed", "30 mph"}, {"surface", "asphalt"}});
+      add_way(nodes,
+              {{"highway", "primary"}, {"junction", "roundabout"}, {"maxspeed", "30 mph"}, {"surface", "asphalt"}});
     }
   }
 

@@ -24,6 +24,7 @@ struct Drawing {
 Drawing draw(const Net& net, const Terrain& terrain, Seed seed, std::size_t road_nodes);
 
 // Tags of a way on link `i`; `bridge`: the piece over the river.
-std::vector<Tag> tags_of(const Net& net, std::uint32_t i, bool bridge, const std::vector<std::string>& street_names, Seed seed);
+std::vector<Tag> tags_of(const Net& net, std::uint32_t i, bool bridge, const std::vector<std::string>& street_names,
+                         Seed seed);
 
 }  // namespace outbye::demo

@@ -52,7 +52,8 @@ class Cells {
   Cells(const std::vector<Site>& sites, double side, double cell)
       : sites_(sites), cell_(cell), half_(0.5 * side), width_(static_cast<int>(side / cell) + 3) {
     items_.resize(static_cast<std::size_t>(width_) * static_cast<std::size_t>(width_));
-    for (std::uint32_t i = 0; i < sites.size(); ++i) items_[index(column(sites[i].spot.x), column(sites[i].spot.y))].push_back(i);
+    for (std::uint32_t i = 0; i < sites.size(); ++i)
+      items_[index(column(sites[i].spot.x), column(sites[i].spot.y))].push_back(i);
   }
   // Sites within `reach` of site a, nearest first, equally near ones by number.
   void near(std::uint32_t a, double reach, std::vector<std::pair<double, std::uint32_t>>& found) const {
@@ -99,7 +100,8 @@ std::vector<Candidate> neighbours(const Net& net, const Terrain& terrain, double
         if (distance(c, middle) < 0.5 * d) is_gabriel = false;
       }
       if (!is_gabriel) continue;
-      if (!terrain.is_land(middle) || !terrain.is_land(0.75 * from + 0.25 * to) || !terrain.is_land(0.25 * from + 0.75 * to))
+      if (!terrain.is_land(middle) || !terrain.is_land(0.75 * from + 0.25 * to) ||
+          !terrain.is_land(0.25 * from + 0.75 * to))
         continue;
       candidates.push_back({a, b, d, is_relative, terrain.bank(from) != terrain.bank(to)});
     }
@@ -108,8 +110,8 @@ std::vector<Candidate> neighbours(const Net& net, const Terrain& terrain, double
 }
 
 // Marks the river crossings that are kept: a road bridge each few kilometres of river, a horse ford a little oftener.
-std::vector<bool> kept_crossings(const Net& net, const std::vector<Candidate>& candidates, const Terrain& terrain, bool roads,
-                                 double apart, const std::vector<bool>& also_there) {
+std::vector<bool> kept_crossings(const Net& net, const std::vector<Candidate>& candidates, const Terrain& terrain,
+                                 bool roads, double apart, const std::vector<bool>& also_there) {
   std::vector<bool> kept(candidates.size());
   std::vector<std::vector<std::pair<double, std::size_t>>> by_river(terrain.rivers().size());
   const auto northing = [&](std::size_t i) {
@@ -119,7 +121,8 @@ std::vector<bool> kept_crossings(const Net& net, const std::vector<Candidate>& c
     return std::min(terrain.bank(net.sites[candidates[i].a].spot), terrain.bank(net.sites[candidates[i].b].spot));
   };
   for (std::size_t i = 0; i < candidates.size(); ++i)
-    if (candidates[i].crosses && (roads == candidates[i].is_road || !roads)) by_river[river_of(i)].emplace_back(northing(i), i);
+    if (candidates[i].crosses && (roads == candidates[i].is_road || !roads))
+      by_river[river_of(i)].emplace_back(northing(i), i);
   for (auto& river : by_river) {
     std::sort(river.begin(), river.end());
     double last = -1e9;

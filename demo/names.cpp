@@ -7,13 +7,13 @@ namespace outbye::demo {
 namespace {
 
 // Chosen so that no combination is a word that names a real place: the first two parts together are never English.
-constexpr std::array<std::string_view, 26> onsets{"Br",  "Dr", "Fl",  "Fr", "Gl", "Gr", "J",   "Kl", "Kr",
-                                                  "M",   "N",  "Pl",  "Qu", "Sk", "Sn", "Squ", "Str", "Thr",
-                                                  "Tw",  "V",  "Vr",  "Wh", "Y",  "Z",  "Shr", "Spl"};
-constexpr std::array<std::string_view, 22> middles{"ozzle", "ezzle", "azzock", "orvel",  "eskel", "ummel", "uvven", "ivvet",
-                                                   "affick", "ozzen", "ubbock", "ossock", "annop", "eddock", "urvish", "oggen",
-                                                   "iskel", "uzzen", "avvock", "ommet", "ebbick", "orrup"};
-constexpr std::array<std::string_view, 14> endings{"wick", "ford",  "beck",    "mere", "fold",  "combe", "ley",
+constexpr std::array<std::string_view, 26> onsets{"Br", "Dr", "Fl", "Fr", "Gl", "Gr", "J",   "Kl",  "Kr",
+                                                  "M",  "N",  "Pl", "Qu", "Sk", "Sn", "Squ", "Str", "Thr",
+                                                  "Tw", "V",  "Vr", "Wh", "Y",  "Z",  "Shr", "Spl"};
+constexpr std::array<std::string_view, 20> middles{"ozzle", "ezzle", "azzock", "orvel",  "eskel",  "ummel",  "uvven",
+                                                   "ivvet", "ozzen", "ubbock", "ossock", "annop",  "eddock", "urvish",
+                                                   "oggen", "iskel", "uzzen",  "avvock", "ebbick", "orrup"};
+constexpr std::array<std::string_view, 14> endings{"wick",  "ford",    "beck", "mere",  "fold",  "combe", "ley",
                                                    "garth", "thwaite", "holm", "stead", "march", "well",  "rigg"};
 constexpr std::array<std::string_view, 9> streets{"Lane",  "Row",  "Street", "Way",  "Loan",
                                                   "Green", "Bank", "Drove",  "Close"};

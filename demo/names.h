@@ -11,9 +11,9 @@ namespace outbye::demo {
 class Names {
  public:
   explicit Names(Seed seed) : rng_(seed) {}
-  std::string place();                 // "Quozzlewick"
-  std::string stem();                  // "Quozzle": a place name's first part, for rivers and horses
-  std::string street();                // "Vrummel Lane"
+  std::string place();   // "Quozzlewick"
+  std::string stem();    // "Quozzle": a place name's first part, for rivers and horses
+  std::string street();  // "Vrummel Lane"
 
  private:
   std::string once(const std::string& name);

@@ -32,8 +32,8 @@ struct Place {
   std::string name;
   PlaceKind kind{};
   Spot centre;
-  double radius{};        // metres: built up within
-  std::uint32_t site{};   // the site at its centre
+  double radius{};       // metres: built up within
+  std::uint32_t site{};  // the site at its centre
 };
 
 constexpr std::uint32_t nowhere = 0xFFFFFFFF;
@@ -47,15 +47,15 @@ struct Link {
   std::uint32_t from{};
   std::uint32_t to{};
   RoadClass road{RoadClass::unclassified};
-  std::uint8_t grade{};      // tracks: 1 (hard) .. 5 (soft)
-  bool crosses_river{};      // on a bridge for roads, through a ford for trails
+  std::uint8_t grade{};  // tracks: 1 (hard) .. 5 (soft)
+  bool crosses_river{};  // on a bridge for roads, through a ford for trails
   bool is_private{};
   bool is_one_way{};
   bool has_gate{};
-  bool has_ford{};           // a beck runs over the road
-  std::uint32_t street{};    // links of one street share a number
-  double length{};           // metres of `line`
-  std::vector<Spot> line;    // from `from` to `to`, both included
+  bool has_ford{};         // a beck runs over the road
+  std::uint32_t street{};  // links of one street share a number
+  double length{};         // metres of `line`
+  std::vector<Spot> line;  // from `from` to `to`, both included
 };
 
 struct Net {
@@ -84,10 +84,10 @@ class Groups {
 };
 
 // The steps in order. `spacing`: metres between lone sites.
-std::vector<Place> make_places(const Terrain& terrain, Seed seed);                          // sites.cpp
+std::vector<Place> make_places(const Terrain& terrain, Seed seed);  // sites.cpp
 std::vector<Site> make_sites(const Terrain& terrain, std::vector<Place>& places, Seed seed, double spacing);
-void make_links(Net& net, const Terrain& terrain, Seed seed, double spacing);              // links.cpp
-void classify(Net& net, const Terrain& terrain, Seed seed);                                // classes.cpp
-void make_lines(Net& net, const Terrain& terrain, Seed seed);                              // lines.cpp
+void make_links(Net& net, const Terrain& terrain, Seed seed, double spacing);  // links.cpp
+void classify(Net& net, const Terrain& terrain, Seed seed);                    // classes.cpp
+void make_lines(Net& net, const Terrain& terrain, Seed seed);                  // lines.cpp
 
 }  // namespace outbye::demo

@@ -76,7 +76,8 @@ std::vector<Place> make_places(const Terrain& terrain, Seed seed) {
       const double jy = uniform(rng);
       const double rank = uniform(rng);
       const double kept = uniform(rng);
-      const Spot s{(i + 0.12 + 0.76 * jx) * cell - 0.5 * terrain.side(), (j + 0.12 + 0.76 * jy) * cell - 0.5 * terrain.side()};
+      const Spot s{(i + 0.12 + 0.76 * jx) * cell - 0.5 * terrain.side(),
+                   (j + 0.12 + 0.76 * jy) * cell - 0.5 * terrain.side()};
       // People live in the dales, seldom on the tops, and not in the river.
       if (!terrain.is_land(s) || terrain.height(s) > 260 || river_distance(terrain, s) < 180 || kept > 0.9) continue;
       Place place;
@@ -87,7 +88,8 @@ std::vector<Place> make_places(const Terrain& terrain, Seed seed) {
       place.centre = s;
       places.push_back(place);
     }
-  if (!places.empty() && std::none_of(places.begin(), places.end(), [](const Place& p) { return p.kind == PlaceKind::town; })) {
+  if (!places.empty() &&
+      std::none_of(places.begin(), places.end(), [](const Place& p) { return p.kind == PlaceKind::town; })) {
     // Even a small country has a market town, near its coast road rather than amid it.
     const auto farther = [](const Place& a, const Place& b) {
       return std::hypot(a.centre.x, a.centre.y) < std::hypot(b.centre.x, b.centre.y);

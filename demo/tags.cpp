@@ -34,7 +34,8 @@ std::string track_surface(std::uint8_t grade) {
 
 }  // namespace
 
-std::vector<Tag> tags_of(const Net& net, std::uint32_t i, bool bridge, const std::vector<std::string>& street_names, Seed seed) {
+std::vector<Tag> tags_of(const Net& net, std::uint32_t i, bool bridge, const std::vector<std::string>& street_names,
+                         Seed seed) {
   const Link& link = net.links[i];
   const std::uint32_t place = net.sites[link.from].place;
   const bool is_built_up =
@@ -53,8 +54,10 @@ std::vector<Tag> tags_of(const Net& net, std::uint32_t i, bool bridge, const std
       add("maxspeed", is_built_up ? "30 mph" : draw < 0.3 ? "50 mph" : "60 mph");
       break;
     case RoadClass::tertiary:
-      if (is_built_up) add("maxspeed", "30 mph");
-      else if (draw < 0.5) add("maxspeed", draw < 0.2 ? "40 mph" : "60 mph");
+      if (is_built_up)
+        add("maxspeed", "30 mph");
+      else if (draw < 0.5)
+        add("maxspeed", draw < 0.2 ? "40 mph" : "60 mph");
       break;
     case RoadClass::unclassified:
       if (draw < 0.2) add("maxspeed", "60 mph");

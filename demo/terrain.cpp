@@ -16,7 +16,7 @@ struct Scale {
 };
 
 Scale scale_at_middle() {
-  constexpr double a = 6378137.0;           // WGS84
+  constexpr double a = 6378137.0;          // WGS84
   constexpr double e2 = 6.69437999014e-3;  // WGS84, first eccentricity squared
   const double phi = country_middle.latitude * std::numbers::pi / 180.0;
   const double w = 1.0 - e2 * std::sin(phi) * std::sin(phi);

@@ -37,15 +37,15 @@ class River {
  public:
   // `middle_x`: metres east half-way down; `side`: metres, of the country.
   River(Seed seed, std::uint32_t number, double middle_x, double side);
-  double x_at(double y) const;         // metres east where it crosses that northing
-  double distance(Spot s) const;       // metres, approximate, good near the river
-  double dale_distance(Spot s) const;  // metres from the river's general course
+  double x_at(double y) const;                           // metres east where it crosses that northing
+  double distance(Spot s) const;                         // metres, approximate, good near the river
+  double dale_distance(Spot s) const;                    // metres from the river's general course
   bool is_west_of(Spot s) const { return east_ < s.x; }  // all of it
   bool is_beyond(Spot s, double metres) const { return s.x < west_ - metres || s.x > east_ + metres; }
 
  private:
-  double half_;            // metres: the table runs from -half_ to half_
-  std::vector<double> x_;  // each 10 m of northing
+  double half_;             // metres: the table runs from -half_ to half_
+  std::vector<double> x_;   // each 10 m of northing
   double west_{}, east_{};  // the least and the greatest of x_
 };
 
@@ -56,7 +56,7 @@ class Terrain {
 
   double height(Spot spot) const;  // metres above sea level, continuous; 0 at sea
   Metres height(Position position) const { return {height(spot_of(position))}; }
-  bool is_land(Spot spot) const;   // dry and above the beach
+  bool is_land(Spot spot) const;  // dry and above the beach
   // How many rivers lie to the west: two spots of different banks have a river between them.
   std::uint32_t bank(Spot spot) const;
   const std::vector<River>& rivers() const { return rivers_; }

@@ -9,7 +9,8 @@
 namespace outbye::demo {
 namespace {
 
-// What a metre of it counts to one who lays a course: 1 on a trail, more where cars drive; nothing where horses may not go.
+// What a metre of it counts to one who lays a course: 1 on a trail, more where cars drive; nothing where horses may not
+// go.
 std::optional<double> trail_cost(const Link& link) {
   if (link.is_private) return std::nullopt;
   switch (link.road) {
@@ -35,7 +36,8 @@ std::optional<double> trail_cost(const Link& link) {
 }
 
 bool takes_cars(const Link& link) {
-  return !link.is_private && (link.road <= RoadClass::residential || (link.road == RoadClass::track && link.grade <= 2));
+  return !link.is_private &&
+         (link.road <= RoadClass::residential || (link.road == RoadClass::track && link.grade <= 2));
 }
 
 constexpr double unreached = std::numeric_limits<double>::infinity();
@@ -43,7 +45,11 @@ constexpr double unreached = std::numeric_limits<double>::infinity();
 class Layer {
  public:
   Layer(const Net& net, const std::vector<bool>& is_roundabout)
-      : net_(net), at_(net), is_roundabout_(is_roundabout), used_(net.links.size(), 1.0), cost_(net.sites.size(), unreached),
+      : net_(net),
+        at_(net),
+        is_roundabout_(is_roundabout),
+        used_(net.links.size(), 1.0),
+        cost_(net.sites.size(), unreached),
         into_(net.sites.size(), nowhere) {}
 
   std::optional<LaidCourse> lay(double loop_length, double turn) {
@@ -94,7 +100,9 @@ class Layer {
 
   Spot spot(std::uint32_t site) const { return net_.sites[site].spot; }
   Spot venue_spot() const { return spot(course_.venue); }
-  static Spot spot_from(Spot s, double radius, double angle) { return s + radius * Spot{std::cos(angle), std::sin(angle)}; }
+  static Spot spot_from(Spot s, double radius, double angle) {
+    return s + radius * Spot{std::cos(angle), std::sin(angle)};
+  }
 
   struct Kinds {
     int trails{};  // bridleways and tracks
@@ -118,7 +126,8 @@ class Layer {
     for (const int trails : {2, 1}) {
       for (std::uint32_t s = 0; s < net_.sites.size(); ++s) {
         const Kinds k = kinds(s);
-        if (is_roundabout_[s] || k.trails < trails || k.usable < 4 || k.roads < 1 || net_.sites[s].place != nowhere) continue;
+        if (is_roundabout_[s] || k.trails < trails || k.usable < 4 || k.roads < 1 || net_.sites[s].place != nowhere)
+          continue;
         if (!best || std::hypot(spot(s).x, spot(s).y) < std::hypot(spot(*best).x, spot(*best).y)) best = s;
       }
       if (best && std::hypot(spot(*best).x, spot(*best).y) < 2500) return best;
@@ -136,7 +145,8 @@ class Layer {
       for (std::uint32_t p = at_.start[s]; p < at_.start[s + 1]; ++p) {
         const Link& link = net_.links[at_.links[p]];
         const std::uint32_t next = other_end(link, s);
-        if (!trail_cost(link) || seen[next] || is_roundabout_[next] || distance(spot(next), venue_spot()) > radius) continue;
+        if (!trail_cost(link) || seen[next] || is_roundabout_[next] || distance(spot(next), venue_spot()) > radius)
+          continue;
         seen[next] = true;
         reachable_.push_back(next);
       }
@@ -281,8 +291,8 @@ class Layer {
   const Net& net_;
   LinksAt at_;
   const std::vector<bool>& is_roundabout_;
-  std::vector<double> used_;          // by link: how much dearer since an earlier loop took it
-  std::vector<std::uint32_t> here_;   // links of the loop being laid
+  std::vector<double> used_;         // by link: how much dearer since an earlier loop took it
+  std::vector<std::uint32_t> here_;  // links of the loop being laid
   std::vector<double> cost_;
   std::vector<std::uint32_t> into_;
   std::vector<std::uint32_t> reachable_;  // sites, ascending

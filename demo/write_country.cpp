@@ -7,6 +7,8 @@
 #include <fstream>
 
 #include "core/base/text.h"
+#include "demo/demo_ride.h"
+#include "formats/ride_file/ride_file.h"
 
 namespace outbye::demo {
 namespace {
@@ -14,11 +16,16 @@ namespace {
 std::string escaped(const std::string& text) {
   std::string out;
   for (const char c : text) {
-    if (c == '&') out += "&amp;";
-    else if (c == '<') out += "&lt;";
-    else if (c == '>') out += "&gt;";
-    else if (c == '"') out += "&quot;";
-    else out += c;
+    if (c == '&')
+      out += "&amp;";
+    else if (c == '<')
+      out += "&lt;";
+    else if (c == '>')
+      out += "&gt;";
+    else if (c == '"')
+      out += "&quot;";
+    else
+      out += c;
   }
   return out;
 }
@@ -27,9 +34,11 @@ std::string at_attributes(Position p) {
   return "lat=\"" + fixed(p.latitude, 7) + "\" lon=\"" + fixed(p.longitude, 7) + "\"";
 }
 
-std::string waypoint(const Country& country, Position p, const std::string& name, const std::string& note, const char* symbol) {
-  return "  <wpt " + at_attributes(p) + ">\n    <ele>" + fixed(country.terrain.height(p).value, 1) + "</ele>\n    <name>" +
-         escaped(name) + "</name>\n    <desc>" + escaped(note) + "</desc>\n    <sym>" + symbol + "</sym>\n  </wpt>\n";
+std::string waypoint(const Country& country, Position p, const std::string& name, const std::string& note,
+                     const char* symbol) {
+  return "  <wpt " + at_attributes(p) + ">\n    <ele>" + fixed(country.terrain.height(p).value, 1) +
+         "</ele>\n    <name>" + escaped(name) + "</name>\n    <desc>" + escaped(note) + "</desc>\n    <sym>" + symbol +
+         "</sym>\n  </wpt>\n";
 }
 
 std::string tile_name(int south, int west) {
@@ -54,15 +63,18 @@ std::string course_gpx(const Country& country) {
       "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
       "<gpx version=\"1.1\" creator=\"outbye-country\" xmlns=\"http://www.topografix.com/GPX/1/1\">\n"
       "  <metadata>\n    <name>" +
-      escaped(country.ride_name) + "</name>\n    <desc>An invented ride in an invented country.</desc>\n  </metadata>\n";
-  gpx += waypoint(country, country.nodes[country.venue], country.venue_name, "Start, vet gate and finish.", "Flag, Green");
+      escaped(country.ride_name) +
+      "</name>\n    <desc>An invented ride in an invented country.</desc>\n  </metadata>\n";
+  gpx +=
+      waypoint(country, country.nodes[country.venue], country.venue_name, "Start, vet gate and finish.", "Flag, Green");
   for (const CountryCrewPoint& point : country.crew_points)
     gpx += waypoint(country, point.position, point.name, point.note, "Parking Area");
   for (const CountryLoop& loop : country.loops) {
     gpx += "  <trk>\n    <name>" + escaped(loop.name) + "</name>\n    <trkseg>\n";
     for (const std::uint32_t node : loop.nodes) {
       const Position p = country.nodes[node];
-      gpx += "      <trkpt " + at_attributes(p) + "><ele>" + fixed(country.terrain.height(p).value, 1) + "</ele></trkpt>\n";
+      gpx += "      <trkpt " + at_attributes(p) + "><ele>" + fixed(country.terrain.height(p).value, 1) +
+             "</ele></trkpt>\n";
     }
     gpx += "    </trkseg>\n  </trk>\n";
   }
@@ -95,14 +107,20 @@ Result<std::vector<std::string>> write_country(const Country& country, const std
   std::vector<std::string> paths;
   const auto path_of = [&](const std::string& name) { return (std::filesystem::path(folder) / name).string(); };
 
-  paths.push_back(path_of(format == MapFormat::pbf ? "roads.osm.pbf" : "roads.osm"));
+  CountryFiles files;
+  files.roads = format == MapFormat::pbf ? "roads.osm.pbf" : "roads.osm";
+  paths.push_back(path_of(files.roads));
   if (auto done = write_map(country, paths.back()); !done) return tl::make_unexpected(done.error());
   for (const auto& [name, bytes] : height_tiles(country)) {
+    files.heights.push_back(name);
     paths.push_back(path_of(name));
     if (auto done = write_file(paths.back(), bytes); !done) return tl::make_unexpected(done.error());
   }
   paths.push_back(path_of("course.gpx"));
   if (auto done = write_file(paths.back(), course_gpx(country)); !done) return tl::make_unexpected(done.error());
+  paths.push_back(path_of("ride.json"));
+  if (auto done = write_file(paths.back(), write_ride_file(demo_ride(country, files))); !done)
+    return tl::make_unexpected(done.error());
   return paths;
 }
 

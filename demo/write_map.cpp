@@ -47,7 +47,8 @@ void write_objects(const Country& country, osmium::io::Writer& writer) {
   for (const CountryWay& way : country.ways) {
     refs.clear();
     for (const std::uint32_t node : way.nodes) refs.push_back(node + 1);
-    osmium::builder::add_way(sink.buffer(), attr::_id(way.id), attr::_version(1), attr::_nodes(refs), attr::_tags(way.tags));
+    osmium::builder::add_way(sink.buffer(), attr::_id(way.id), attr::_version(1), attr::_nodes(refs),
+                             attr::_tags(way.tags));
   }
   for (const TurnRestriction& r : country.restrictions) {
     const std::vector<attr::member_type> members{

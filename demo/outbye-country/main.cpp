@@ -55,7 +55,8 @@ int main(int argc, char** argv) {
     if (i + 1 == argc) return refuse(option, "wants a value");
     const std::string value = argv[++i];
     const std::optional<std::uint64_t> number = whole_number(value);
-    if ((option == "--nodes" || option == "--seed") && !number) return refuse(option, "\"" + value + "\" is not a whole number");
+    if ((option == "--nodes" || option == "--seed") && !number)
+      return refuse(option, "\"" + value + "\" is not a whole number");
     if (option == "--nodes") settings.road_nodes = static_cast<std::size_t>(*number);
     if (option == "--seed") settings.seed = Seed{*number};
     if (option == "--out") folder = value;
