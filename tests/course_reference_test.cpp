@@ -262,7 +262,9 @@ TEST(RealHeights, LoseTheFalseFirstOneOfARecording) {
   EXPECT_NEAR(loop.length.value, 5107.67, 0.5);  // GeodSolve, REFERENCE-more.md; steps under 0.1 m are left out
   EXPECT_NEAR(loop.climb.value, 321, 5);         // gpxpy without the false height; 1046 with it
   EXPECT_LT(loop.descent.value, 5);
-  EXPECT_THAT(said(course), testing::HasSubstr("track point 1: has the height -500 m, which no ground has"));
+  EXPECT_THAT(said(course),
+              testing::HasSubstr(
+                  "track point 1 of fitfiler-tomtom-runner3-ride.gpx: has the height -500 m, which no ground has"));
 }
 
 TEST(RealRecordings, AreRepairedWithAWordOrRefused) {
@@ -271,9 +273,12 @@ TEST(RealRecordings, AreRepairedWithAWordOrRefused) {
   EXPECT_THAT(said(course_of(document("phpgpx-endomondo.gpx"))),
               testing::HasSubstr("repeats the position before it; left out (with "));
   // Strays of 10 to 30 km, two together and one alone.
-  EXPECT_THAT(said(course_of(document("kalman_complex_zinger_in.gpx"))),
-              testing::AllOf(testing::HasSubstr("track point 3: lies 14.4 km off the line; it and the 1 after it"),
-                             testing::HasSubstr("track point 7: lies 28.9 km off the line; left out")));
+  EXPECT_THAT(
+      said(course_of(document("kalman_complex_zinger_in.gpx"))),
+      testing::AllOf(
+          testing::HasSubstr(
+              "track point 3 of kalman_complex_zinger_in.gpx: lies 14.4 km off the line; it and the 1 after it"),
+          testing::HasSubstr("track point 7 of kalman_complex_zinger_in.gpx: lies 28.9 km off the line; left out")));
   // A jump of 1.7 km (1.8 in SOURCES-more.md) that does not come back.
   const GpxDocument jump = document("jpx-extensions.gpx");
   const auto course = build_course({{jump.tracks[0].name, {jump.tracks[0]}, false}}, {}, {}, {});

@@ -37,8 +37,8 @@ Result<Loop> build_loop(const LoopSource& source, const CourseSettings& settings
   loop.descent = climb.down;
   // Half a per cent may be missing at the ends without a word.
   if (loop.profile.unknown.value > std::max(settings.profile_step.value, 0.005 * loop.length.value)) {
-    warnings.push_back({"loop '" + loop.name + "'", "has no heights over " + in_words(loop.profile.unknown) + " of " +
-                                                        in_words(loop.length) + "; counted as level there"});
+    warnings.push_back({loop_name(loop.name), "has no heights over " + in_words(loop.profile.unknown) + " of " +
+                                                  in_words(loop.length) + "; counted as level there"});
   }
   return loop;
 }
@@ -48,8 +48,8 @@ void check_joins(const std::vector<Loop>& loops, const CourseSettings& settings,
   for (std::size_t i = 0; i + 1 < loops.size(); ++i) {
     const Metres gap = geodesic_distance(loops[i].points.back().position, loops[i + 1].points.front().position);
     if (gap <= settings.warn_gap) continue;
-    warnings.push_back({"loop '" + loops[i + 1].name + "'", "starts " + in_words(gap) + " from where loop '" +
-                                                                loops[i].name + "' ends; that way is not counted"});
+    warnings.push_back({loop_name(loops[i + 1].name), "starts " + in_words(gap) + " from where " +
+                                                          loop_name(loops[i].name) + " ends; that way is not counted"});
   }
 }
 

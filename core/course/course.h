@@ -21,8 +21,9 @@ struct CoursePoint {
   std::optional<Metres> elevation;  // from the file or the elevation source; smoothed values live in Profile
 };
 
-// Smoothed heights and gradients, one sample each `step` from the start of the loop to its end.
-// Where no height is known within reach, the sample is unknown and counts as level.
+// Smoothed heights and gradients, one sample each `step` from the start of the loop, and one at its end: the last
+// interval may be shorter. At least two samples; ceil(length / step) intervals. Where no height is known within reach,
+// the sample is unknown and counts as level.
 struct Profile {
   Metres step{25.0};
   std::vector<std::optional<Metres>> elevation;  // smoothed over 100 m

@@ -136,7 +136,7 @@ TEST(Repair, TakesOutAStrayPointAndNamesIt) {
   Pen clean = square(1000), dirty = clean;
   dirty.points[40].position = moved(dirty.points[40].position, Degrees{30}, {3000});
   const Course course = built({loop_of(dirty)});
-  EXPECT_THAT(warnings(course), HasSubstr("loop 'Red', track point 41: lies 3.0 km off the line; left out"));
+  EXPECT_THAT(warnings(course), HasSubstr("loop 'Red', track point 41 of a.gpx: lies 3.0 km off the line; left out"));
   EXPECT_NEAR(course.length.value, built({loop_of(clean)}).length.value, 15);  // at a corner: the corner is cut
   EXPECT_TRUE(ascends_strictly(course.loops[0]));
 }
@@ -146,8 +146,8 @@ TEST(Repair, TakesOutStraysAtBothEnds) {
   dirty.points.front().position = {0, 0};  // a receiver without a fix
   dirty.points.back().position = {0, 0};
   const std::string said = warnings(built({loop_of(dirty)}));
-  EXPECT_THAT(said, HasSubstr("track point 1: lies "));
-  EXPECT_THAT(said, HasSubstr("track point 161: lies "));
+  EXPECT_THAT(said, HasSubstr("track point 1 of a.gpx: lies "));
+  EXPECT_THAT(said, HasSubstr("track point 161 of a.gpx: lies "));
 }
 
 TEST(Repair, KeepsAnOutAndBackThatIsRidden) {
@@ -166,7 +166,7 @@ TEST(Repair, JudgesByTheClockWhereThereIsOne) {
   const std::vector<TrackPoint> clean = pen.points;
   pen.points[50].position = moved(pen.points[50].position, north, {120});  // 120 m in a second, and back
   const Course course = built({loop_of(pen)});
-  EXPECT_THAT(warnings(course), HasSubstr("track point 51: lies 120 m off the line"));
+  EXPECT_THAT(warnings(course), HasSubstr("track point 51 of a.gpx: lies 120 m off the line"));
   EXPECT_NEAR(course.length.value, 1000, 0.1);
 }
 
@@ -179,7 +179,8 @@ TEST(Repair, LeavesOutRepeatedPoints) {
   }
   for (std::size_t i = 0; i < points.size(); ++i) points[i].number = static_cast<std::uint32_t>(i + 1);
   const Course course = built({{"Red", {track(points)}, false}});
-  EXPECT_THAT(warnings(course), HasSubstr("track point 51: repeats the position before it; left out (with 2 more"));
+  EXPECT_THAT(warnings(course),
+              HasSubstr("track point 51 of a.gpx: repeats the position before it; left out (with 2 more"));
   EXPECT_TRUE(ascends_strictly(course.loops[0]));
   EXPECT_EQ(course.loops[0].points.size(), pen.points.size());
 }
@@ -190,7 +191,8 @@ TEST(Repair, TurnsRoundASegmentThatRunsAgainstTheRest) {
   for (std::size_t i = 0; i < pen.points.size(); ++i) t.segments[i / 60].points.push_back(pen.points[i]);
   std::reverse(t.segments[1].points.begin(), t.segments[1].points.end());
   const Course course = built({{"Red", {t}, false}});
-  EXPECT_THAT(warnings(course), HasSubstr("track point 120: begins a segment of 60 points that runs against the rest"));
+  EXPECT_THAT(warnings(course),
+              HasSubstr("track point 120 of a.gpx: begins a segment of 60 points that runs against the rest"));
   EXPECT_NEAR(course.length.value, built({loop_of(pen)}).length.value, 1e-6);
 }
 
@@ -200,7 +202,8 @@ TEST(Repair, TurnsRoundTheFirstSegmentIfThatIsTheOne) {
   for (std::size_t i = 0; i < pen.points.size(); ++i) t.segments[i / 60].points.push_back(pen.points[i]);
   std::reverse(t.segments[0].points.begin(), t.segments[0].points.end());
   const Course course = built({{"Red", {t}, false}});
-  EXPECT_THAT(warnings(course), HasSubstr("track point 60: begins a segment of 60 points that runs against the rest"));
+  EXPECT_THAT(warnings(course),
+              HasSubstr("track point 60 of a.gpx: begins a segment of 60 points that runs against the rest"));
   EXPECT_EQ(course.loops[0].points.front().position, home);
 }
 
@@ -211,10 +214,11 @@ TEST(Gaps, AreBridgedInSilenceThenSaidThenRefused) {
     return loop_of(pen);
   };
   EXPECT_THAT(warnings(built({with_gap(200)})), Not(HasSubstr("bridged")));
-  EXPECT_THAT(warnings(built({with_gap(400)})),
-              HasSubstr("loop 'Red', track point 42: is 400 m from the point before it; bridged by a straight line"));
+  EXPECT_THAT(
+      warnings(built({with_gap(400)})),
+      HasSubstr("loop 'Red', track point 42 of a.gpx: is 400 m from the point before it; bridged by a straight line"));
   EXPECT_THAT(refusal({with_gap(1800)}),
-              HasSubstr("loop 'Red', track point 42: is 1.8 km from the point before it (number 41)"));
+              HasSubstr("loop 'Red', track point 42 of a.gpx: is 1.8 km from the point before it (number 41)"));
 }
 
 TEST(BuildCourse, RefusesWhatIsNoCourse) {
@@ -263,7 +267,7 @@ TEST(Heights, ThatNoGroundHasAreTakenOut) {
   pen.go(east, {2000}).heights([](double s) { return Metres{s == 0 ? -500.0 : 225.0}; });
   const Course course = built({loop_of(pen)});
   EXPECT_EQ(course.loops[0].climb, Metres{0});
-  EXPECT_THAT(warnings(course), HasSubstr("track point 1: has the height -500 m, which no ground has"));
+  EXPECT_THAT(warnings(course), HasSubstr("track point 1 of a.gpx: has the height -500 m, which no ground has"));
 }
 
 TEST(Heights, OfZeroAmongHillsAreTakenOut) {
@@ -448,12 +452,13 @@ std::vector<double> passes_by_brute_force(const Loop& loop, Position crew) {
   std::sort(lows.begin(), lows.end());
   std::vector<double> kept;
   const double whole = loop.length.value;
-  for (const auto& [d, s] : lows) {
+  for (const auto& low : lows) {
+    const auto s = static_cast<double>(low.second);
     const auto near = [&](double other) {
-      const double apart = std::abs(other - static_cast<double>(s));
+      const double apart = std::abs(other - s);
       return std::min(apart, whole - apart) < 300;
     };
-    if (std::none_of(kept.begin(), kept.end(), near)) kept.push_back(static_cast<double>(s));
+    if (std::none_of(kept.begin(), kept.end(), near)) kept.push_back(s);
   }
   std::sort(kept.begin(), kept.end());
   return kept;

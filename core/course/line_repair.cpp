@@ -237,11 +237,15 @@ std::optional<Problem> check_gaps(const std::vector<LinePoint>& line, const Loop
 
 }  // namespace
 
+std::string loop_name(const std::string& name) { return name.empty() ? "unnamed loop" : "loop '" + name + "'"; }
+
 std::string point_name(const LoopSource& loop, const LinePoint& point) {
   const Track& track = loop.tracks[point.track];
-  std::string name = "loop '" + loop.name + "', " + (track.is_route ? "route" : "track");
+  std::string name = loop_name(loop.name) + ", " + (track.is_route ? "route" : "track");
   if (loop.tracks.size() > 1) name += " '" + track.name + "'";
-  return name + " point " + std::to_string(point.number);
+  name += " point " + std::to_string(point.number);
+  if (!track.file.empty()) name += " of " + track.file;
+  return name;
 }
 
 Result<std::vector<LinePoint>> repaired_line(const LoopSource& loop, const CourseSettings& settings,
@@ -251,8 +255,8 @@ Result<std::vector<LinePoint>> repaired_line(const LoopSource& loop, const Cours
   Strays(loop, line, settings, warnings).drop();
   drop_repeats(line, loop, warnings);  // a line that came back to the very point where a stray left it
   if (line.size() < 2) {
-    return bad_input("loop '" + loop.name + "'", line.empty() ? "has no points: choose another track"
-                                                              : "never moves: all its points are in one place");
+    return bad_input(loop_name(loop.name), line.empty() ? "has no points: choose another track"
+                                                        : "never moves: all its points are in one place");
   }
   if (auto trouble = check_gaps(line, loop, settings, warnings)) return tl::make_unexpected(std::move(*trouble));
   return line;

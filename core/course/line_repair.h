@@ -22,7 +22,9 @@ struct LinePoint {
   std::uint32_t number{};  // TrackPoint::number
 };
 
-// "loop 'Red', track point 214"; with the track's name where the loop is made of several.
+// "loop 'Red'"
+std::string loop_name(const std::string& name);
+// "loop 'Red', track point 214 of red.gpx"; with the track's name where the loop is made of several.
 std::string point_name(const LoopSource& loop, const LinePoint& point);
 
 // At least two points, neighbours at least 0.1 m apart, in the order they are ridden.

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "core/base/text.h"
+#include "core/course/line_repair.h"
 #include "core/course/words.h"
 #include "core/geo/geodesic.h"
 #include "core/geo/nearest.h"
@@ -158,8 +159,8 @@ struct Miss {
 };
 
 std::string told(const Miss& miss, const std::vector<Loop>& loops, const CourseSettings& settings) {
-  return "is " + in_words(miss.approach.distance) + " from the course, nearest to loop '" + loops[miss.loop].name +
-         "' at " + fixed(in_kilometres(miss.approach.along), 2) + " km (a pass needs " +
+  return "is " + in_words(miss.approach.distance) + " from the course, nearest to " + loop_name(loops[miss.loop].name) +
+         " at " + fixed(in_kilometres(miss.approach.along), 2) + " km (a pass needs " +
          in_words(settings.pass_distance) + ")";
 }
 
