@@ -51,7 +51,7 @@ void DriveSearch::begin(std::size_t labels) {
   }
   queue_.clear();
   arrivals_.assign(targets_.size(), Arrival{never, 0, no_road_index, 0, false});
-  missing_ = targets_.size();
+  missing_ = static_cast<std::size_t>(std::count(wanted_.begin(), wanted_.end(), 1));
   latest_ = 0;
 }
 
@@ -108,7 +108,7 @@ void DriveSearch::straight_along(const Snap& from) {
   const RoadEdge& edge = parts_.edges[from.edge];
   for (std::size_t t = 0; t < targets_.size(); ++t) {
     const Snap& to = targets_[t];
-    if (to.edge != from.edge) continue;
+    if (to.edge != from.edge || !wanted_[t]) continue;
     const double share = to.share - from.share;
     const std::uint32_t direction = share >= 0 ? 0 : 1;
     if (share != 0 && edge.arcs[direction] == no_road_index) continue;
@@ -132,6 +132,7 @@ void DriveSearch::arrive(std::uint32_t state, std::uint32_t item, const Label& l
     if (turns_back && !may_turn_back) continue;
     for (; found != target_order_.end() && targets_[*found].edge == edge; ++found) {
       const std::uint32_t t = *found;
+      if (!wanted_[t]) continue;
       const double share = link % 2 == 0 ? targets_[t].share : 1.0 - targets_[t].share;
       const double seconds = label.seconds + share * parts_.arcs[a].seconds;
       Arrival& arrival = arrivals_[t];
@@ -141,7 +142,8 @@ void DriveSearch::arrive(std::uint32_t state, std::uint32_t item, const Label& l
       if (is_first) --missing_;
       if (missing_ == 0) {
         latest_ = 0;
-        for (const Arrival& other : arrivals_) latest_ = std::max(latest_, other.seconds);
+        for (std::size_t other = 0; other < arrivals_.size(); ++other)
+          if (wanted_[other]) latest_ = std::max(latest_, arrivals_[other].seconds);
       }
     }
   }
@@ -220,19 +222,16 @@ FoundDrive DriveSearch::collect(const Arrival& arrival, bool with_links) const {
 
 std::vector<std::optional<FoundDrive>> DriveSearch::find_marked(const Snap& from, bool with_links) {
   std::vector<std::optional<FoundDrive>> result(targets_.size());
+  wanted_.assign(targets_.size(), 1);
   search_states(from);
-  bool again = false;
-  std::vector<std::uint8_t> turns_back(targets_.size(), 0);
   for (std::size_t t = 0; t < targets_.size(); ++t) {
-    if (arrivals_[t].seconds == never) continue;
-    result[t] = collect(arrivals_[t], with_links);
-    turns_back[t] = arrivals_[t].turns_back;
-    again = again || arrivals_[t].turns_back;
+    wanted_[t] = arrivals_[t].seconds < never && arrivals_[t].turns_back;
+    if (arrivals_[t].seconds < never) result[t] = collect(arrivals_[t], with_links);
   }
-  if (!again) return result;
+  if (std::find(wanted_.begin(), wanted_.end(), 1) == wanted_.end()) return result;
   search_arcs(from);
   for (std::size_t t = 0; t < targets_.size(); ++t)
-    if (turns_back[t] && arrivals_[t].seconds < never) result[t] = collect(arrivals_[t], with_links);
+    if (wanted_[t] && arrivals_[t].seconds < never) result[t] = collect(arrivals_[t], with_links);
   return result;
 }
 

@@ -79,6 +79,7 @@ class DriveSearch {
   std::vector<std::uint8_t> has_target_;       // per node: a target lies on an edge that starts or ends here
   std::vector<std::uint8_t> leads_to_target_;  // per node: in a dead-end branch that must be entered
   std::vector<std::uint32_t> marked_;          // nodes to unmark
+  std::vector<std::uint8_t> wanted_;           // per target: looked for in this search
   std::vector<Arrival> arrivals_;
   std::size_t missing_{};
   double latest_{};
