@@ -230,7 +230,8 @@ Result<ErrandPlan> plan_errands(const CrewingTask& task, const std::vector<CarDa
       if (!best || choice->score > best->second.score) best.emplace(d, std::move(*choice));
     }
     is_first = false;
-    const auto& [d, choice] = *best;
+    const std::size_t d = best->first;
+    const Choice choice = with_less_driving(task, fixed_days[d], errands, std::move(best->second));
     CarErrands& car = plan.cars[d];
     car = timed(task, days[d].car, fixed_days[d], errands, choice);
     car.is_proven = choice.score == choice.bound;

@@ -8,7 +8,8 @@
 //
 // Exact for one car (orienteering.h, the stops as mandatory nodes) but for fuel range and the driver's break: an errand
 // that would break one is dropped, and the answer is then proven only if it still reaches the bound. Several cars take
-// errands in turn, the one that can do most first; the split is proven only when it reaches the bound.
+// errands in turn, the one that can do most first; the split is proven only when it reaches the bound. Of the ways to
+// run the same errands a short one is taken: moving one errand or swapping two would not save driving.
 #pragma once
 
 #include <optional>

@@ -27,40 +27,6 @@ Ticks latest_arrival(const CrewingTask& task, const TimedStop& stop, Instant ori
   return whole_down(latest - origin);
 }
 
-// Does the day keep within fuel range and driving time? The rules are 10 and 11 of fixed_time.h.
-bool keeps_range(const CrewingTask& task, const Day& day, const std::vector<Errand>& errands, const Choice& choice) {
-  const CrewCar& car = *day.car;
-  PlaceId place = car.start;
-  double free = 0;
-  double standing_since = 0;
-  double driving = 0;
-  double used = 0;
-  const auto drive_to = [&](PlaceId to) {
-    const auto& drive = task.drives.drive(place, to);
-    if (to == place || !drive) return true;
-    const double time = drive->time.count() * task.settings.drive_allowance;
-    if (free - standing_since >= car.break_length.count() - rounding) driving = 0;
-    driving += time;
-    used += drive->length.value;
-    standing_since = free + time;
-    place = to;
-    return (car.longest_driving.count() <= 0 || driving <= car.longest_driving.count() + rounding) &&
-           (car.fuel_range.value <= 0 || used <= car.fuel_range.value + rounding);
-  };
-  const std::size_t stops = day.points.size();
-  for (std::size_t k = 0; k < choice.order.size(); ++k) {
-    const std::size_t item = choice.order[k];
-    if (!drive_to(item < stops ? day.points[item].place : errands[item - stops].place)) return false;
-    if (item < stops) {
-      free = static_cast<double>(day.points[item].leave);
-      if (day.points[item].is_fuel) used = 0;
-    } else {
-      free = static_cast<double>(choice.starts[k] + whole_duration(errands[item - stops]));
-    }
-  }
-  return !day.end || drive_to(*day.end);
-}
-
 Choice without_errands(const Day& day) {
   Choice choice;
   for (std::size_t k = 0; k < day.points.size(); ++k) {

@@ -62,6 +62,12 @@ struct Choice {
 Result<Choice> choose(const CrewingTask& task, const Day& day, const std::vector<Errand>& errands,
                       const std::vector<bool>& offered, const ErrandSettings& settings);
 
+// The same errands in an order and in gaps that need less driving, as far as moving one errand or swapping two helps.
+Choice with_less_driving(const CrewingTask& task, const Day& day, const std::vector<Errand>& errands, Choice choice);
+
+// Fuel range and driver's break (rules 10 and 11 of fixed_time.h).
+bool keeps_range(const CrewingTask& task, const Day& day, const std::vector<Errand>& errands, const Choice& choice);
+
 CarErrands timed(const CrewingTask& task, CarId car, const Day& day, const std::vector<Errand>& errands,
                  const Choice& choice);
 

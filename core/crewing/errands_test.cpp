@@ -165,6 +165,21 @@ TEST(Errands, PreferTheOneWorthMore) {
   EXPECT_TRUE(plan.is_proven);
 }
 
+// Ice and feed lie on the way to CP1, shop on the way from there to CP2: no mile need be driven twice.
+TEST(Errands, AreDoneOnTheWayWhereThatSavesDriving) {
+  CrewingTask task = on_a_road({0, 5, 10, 15, 20, 30});
+  CarDay day{CarId{0}, {}, {}, {}};
+  add_meet(task, day, 3, 200);
+  add_meet(task, day, 5, 400);
+  const ErrandPlan plan =
+      planned(task, {day}, {errand("shop", 4, 5, 1), errand("feed", 2, 5, 1), errand("ice", 1, 5, 1)});
+  ASSERT_EQ(plan.cars[0].stops.size(), 3U);
+  EXPECT_EQ(plan.cars[0].stops[0].errand, 2U);
+  EXPECT_EQ(plan.cars[0].stops[1].errand, 1U);
+  EXPECT_EQ(plan.cars[0].stops[2].errand, 0U);
+  EXPECT_EQ(plan.cars[0].stops[2].after_stop, std::optional<std::size_t>{0});
+}
+
 TEST(Errands, SayWhenThereIsNoWayOrNothingToGain) {
   CrewingTask task = on_a_road({0, 10, 20});
   task.drives.set(PlaceId{1}, PlaceId{2}, std::nullopt);

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cstdlib>
 #include <optional>
 #include <string>
 
@@ -204,6 +205,76 @@ TEST(Orienteering, ScoresTheSameHoweverLittleItRemembersAtFirst) {
     longer += other->passes > 2 ? 1 : 0;
   }
   EXPECT_GE(longer, 30);
+}
+
+// Twelve points in a square, a day long enough for about half of them, windows of a third of the day. On a coarse grid
+// (all times multiples of it) routes are just in time again and again.
+OrienteeringProblem twelve_points(Rng& rng, Ticks grid) {
+  const auto coarse = [&](Ticks from, Ticks to) { return ticks(rng, from / grid, to / grid) * grid; };
+  OrienteeringProblem p;
+  p.back_by = 300;
+  std::vector<std::pair<Ticks, Ticks>> at;
+  for (std::size_t i = 0; i < 13; ++i) {
+    const Ticks x = coarse(0, 60);
+    const Ticks y = coarse(0, 60);
+    at.emplace_back(x, y);
+    const Ticks opens = coarse(-50, 250);
+    p.nodes.push_back({{{opens, opens + coarse(50, 200)}}, coarse(0, 20), ticks(rng, 1, 50), false});
+  }
+  for (const auto& a : at) {
+    for (const auto& b : at) p.travel.push_back(std::abs(a.first - b.first) + std::abs(a.second - b.second));
+  }
+  return p;
+}
+
+// Earliest end of service for every set of points visited and last point: exact, and nothing like the solver.
+std::int64_t best_of_all_sets(const OrienteeringProblem& p) {
+  const std::size_t n = p.nodes.size();
+  const std::size_t sets = std::size_t{1} << (n - 1);  // bit i - 1: point i; point 0 is start and end
+  constexpr Ticks unknown = 1'000'000;
+  std::vector<Ticks> free(sets * n, unknown);
+  free[0] = p.leave_from;
+  std::int64_t best = 0;
+  for (std::size_t set = 0; set < sets; ++set) {
+    std::int64_t score = 0;
+    for (std::size_t i = 1; i < n; ++i) score += ((set >> (i - 1)) & 1U) != 0 ? p.nodes[i].score : 0;
+    for (std::size_t last = 0; last < n; ++last) {
+      const Ticks now = free[set * n + last];
+      if (now == unknown) continue;
+      if (now + p.travel[last * n] <= p.back_by) best = std::max(best, score);
+      for (std::size_t i = 1; i < n; ++i) {
+        const std::size_t with = set | (std::size_t{1} << (i - 1));
+        if (with == set) continue;
+        const Ticks start = std::max(now + p.travel[last * n + i], p.nodes[i].windows[0].from);
+        if (start > p.nodes[i].windows[0].to) continue;
+        free[with * n + i] = std::min(free[with * n + i], start + p.nodes[i].service);
+      }
+    }
+  }
+  return best;
+}
+
+TEST(Orienteering, FindsTheBestOfAllSetsOfTwelvePoints) {
+  int longer = 0;
+  for (std::uint64_t seed = 1; seed <= 100; ++seed) {
+    SCOPED_TRACE("seed " + std::to_string(seed));
+    Rng rng(Seed{seed});
+    const OrienteeringProblem p = twelve_points(rng, seed % 2 == 0 ? 10 : 1);
+    const std::int64_t best = best_of_all_sets(p);
+    for (const std::size_t memory : {std::size_t{0}, std::size_t{3}, std::size_t{12}}) {
+      OrienteeringLimits limits;
+      limits.first_memory = memory;
+      const auto answer = solve_orienteering(p, limits);
+      ASSERT_TRUE(answer);
+      EXPECT_EQ(answer->score, best);
+      EXPECT_TRUE(answer->is_proven);
+      const auto checked = check_route(p, answer->route);
+      ASSERT_TRUE(checked) << checked.error().what;
+      EXPECT_EQ(*checked, best);
+      longer += answer->passes > 2 ? 1 : 0;
+    }
+  }
+  EXPECT_GE(longer, 50);
 }
 
 TEST(Orienteering, StretchedTimesChangeNothing) {
