@@ -58,7 +58,7 @@ void check_joins(const std::vector<Loop>& loops, const CourseSettings& settings,
 Result<Course> build_course(const std::vector<LoopSource>& loops, const std::vector<CrewPoint>& crew_points,
                             const CourseSettings& settings, const ElevationSource& elevation) {
   if (loops.empty()) return bad_input("course", "has no loop: name a course file with at least one track or route");
-  if (!(settings.profile_step > Metres{0})) return bad_input("course settings", "profile step must be above 0 m");
+  if (!(settings.profile_step >= Metres{1})) return bad_input("course settings", "profile step must be at least 1 m");
   Course course;
   for (const LoopSource& source : loops) {
     Result<Loop> loop = build_loop(source, settings, elevation, course.warnings);

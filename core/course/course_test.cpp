@@ -150,6 +150,22 @@ TEST(Repair, TakesOutStraysAtBothEnds) {
   EXPECT_THAT(said, HasSubstr("track point 161 of a.gpx: lies "));
 }
 
+TEST(Repair, RefusesAMissingWayHome) {
+  Pen pen;
+  pen.go(east, {1000}).go(north, {1500}).add(home);  // the last 1.8 km are not drawn
+  EXPECT_THAT(refusal({loop_of(pen)}), HasSubstr("track point 102 of a.gpx: is 1.8 km from the point before it"));
+}
+
+TEST(Repair, SaysNothingOfSegmentsThatShareAPoint) {
+  const Pen pen = square(1000);
+  Track t{"T", "a.gpx", false, {{}, {}}};
+  for (const TrackPoint& p : pen.points) {
+    if (p.number <= 80) t.segments[0].points.push_back(p);
+    if (p.number >= 80) t.segments[1].points.push_back(p);
+  }
+  EXPECT_THAT(warnings(built({{"Red", {t}, false}})), Not(HasSubstr("repeats")));
+}
+
 TEST(Repair, KeepsAnOutAndBackThatIsRidden) {
   Pen pen;
   pen.step = Metres{200};

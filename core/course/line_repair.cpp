@@ -31,8 +31,8 @@ std::vector<Piece> pieces_of(const LoopSource& loop) {
       if (segment.points.empty()) continue;
       Piece piece;
       for (const TrackPoint& p : segment.points) {
-        piece.points.push_back(
-            {p.position, earth_vector(p.position), p.elevation, p.time, static_cast<std::uint32_t>(t), p.number});
+        piece.points.push_back({p.position, earth_vector(p.position), p.elevation, p.time,
+                                static_cast<std::uint32_t>(t), p.number, static_cast<std::uint32_t>(pieces.size())});
       }
       const auto& first = piece.points.front().time;
       const auto& last = piece.points.back().time;
@@ -107,7 +107,8 @@ void drop_repeats(std::vector<LinePoint>& line, const LoopSource& loop, Warnings
   for (const LinePoint& point : line) {
     if (!kept.empty() && distance(kept.back(), point) < same_place) {
       if (!kept.back().elevation) kept.back().elevation = point.elevation;
-      if (dropped++ == 0) first = &point;
+      // Segments that share the point where they meet are no fault.
+      if (kept.back().piece == point.piece && dropped++ == 0) first = &point;
       continue;
     }
     kept.push_back(point);
@@ -188,8 +189,13 @@ class Strays {
   void drop_end(bool at_back) {
     if (line_.size() < 4) return;
     const std::size_t i = at_back ? line_.size() - 2 : 0;
+    const std::size_t other = at_back ? 0 : line_.size() - 2;
     const Metres gap = step(line_, i);
     if (gap <= settings_.refuse_gap || gap <= 20 * usual_) return;
+    // A point that closes the loop is where it should be: what is missing is the way to it.
+    const bool closes =
+        distance(line_.front(), line_.back()) < Metres{500} && step(line_, other) <= settings_.refuse_gap;
+    if (closes) return;
     const LinePoint& end = at_back ? line_.back() : line_.front();
     say(end, 1, "lies " + in_words(gap) + (at_back ? " after the rest of the line" : " before the rest of the line"));
     line_.erase(at_back ? line_.end() - 1 : line_.begin());

@@ -20,6 +20,7 @@ struct LinePoint {
   std::optional<Instant> time;
   std::uint32_t track{};   // index into LoopSource::tracks
   std::uint32_t number{};  // TrackPoint::number
+  std::uint32_t piece{};   // counts the segments of the loop
 };
 
 // "loop 'Red'"
