@@ -22,7 +22,7 @@ constexpr const char* style =
     "text{fill:#1f2428}.halo{paint-order:stroke;stroke:#fff;stroke-width:2.6px;stroke-linejoin:round}"
     ".quiet{fill:#5a6068}.frame{fill:none;stroke:#8a8f94;stroke-width:1}.course{fill:none;stroke-width:3;"
     "stroke-linejoin:round}.casing{fill:none;stroke:#fff;stroke-width:5;stroke-linejoin:round}.car{fill:none;"
-    "stroke:#1f2428;stroke-width:1.3;stroke-linejoin:round}.arrow{fill:#1f2428}.mark{fill:#fff;stroke:#1f2428;"
+    "stroke:#454a50;stroke-width:1.15;stroke-linejoin:round}.arrow{fill:#454a50}.mark{fill:#fff;stroke:#1f2428;"
     "stroke-width:1.5}.full{fill:#1f2428}.leader{stroke:#5a6068;stroke-width:.7}.road{fill:none;stroke-linejoin:round;"
     "stroke-linecap:round}";
 

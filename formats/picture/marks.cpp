@@ -84,7 +84,7 @@ std::string dashes(std::size_t i) {
 std::string ink(std::size_t i) {
   static constexpr const char* inks[] = {"#17505f", "#a2471b", "#5a3575", "#4c6a16",
                                          "#8c1f45", "#2b57a0", "#6b4a10", "#3a3a3a"};
-  return inks[i % std::size(inks)];
+  return inks[(i + 3 * (i / std::size(inks))) % std::size(inks)];  // where dashes repeat, colours do not
 }
 
 }  // namespace outbye

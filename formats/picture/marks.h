@@ -31,7 +31,7 @@ std::vector<Meet> meets_of(const RidePlan& plan);
 
 // Line pattern number i: "" (solid), then dashes that stay apart in grey. Repeats after eight.
 std::string dashes(std::size_t i);
-// A dark colour for loop or horse i, readable on white.
+// A dark colour for loop or horse i, readable on white. With dashes(i), apart for 64 loops.
 std::string ink(std::size_t i);
 
 }  // namespace outbye

@@ -11,7 +11,8 @@
 namespace outbye {
 namespace {
 
-constexpr Box plot{196, 66, 1093, 704};
+constexpr Box plot{210, 66, 1093, 704};
+constexpr double car_drop = 4;  // cars lie this far below the row, so that a hold is not hidden by who waits for it
 constexpr double name_size = 9.5;
 constexpr double pitch = 9.8;  // between rows of text
 
@@ -19,7 +20,8 @@ constexpr const char* style =
     "text{fill:#1f2428}.halo{paint-order:stroke;stroke:#fff;stroke-width:2.4px;stroke-linejoin:round}"
     ".quiet{fill:#5a6068}.frame{fill:none;stroke:#8a8f94}.grid{stroke:#e3e1dc;stroke-width:.8}.row{stroke:#d5d2ca;"
     "stroke-width:.7}.met{stroke:#a9a59b;stroke-width:.8}.gate{stroke:#7d7a72;stroke-width:1.2}.band{stroke:none}"
-    ".horse{fill:none;stroke-width:2;stroke-linejoin:round}.hold{fill:none;stroke-width:4.4}.drive{fill:none;"
+    ".horse{fill:none;stroke-width:2;stroke-linejoin:round}.hold{fill:none;stroke-width:4.4}.stay{stroke:#5a6068;"
+    "stroke-width:.8;stroke-dasharray:1 2}.drive{fill:none;"
     "stroke:#1f2428;stroke-width:1.3}.setup{fill:#c9c6bd;stroke:#1f2428;stroke-width:.8}.wait{fill:#fff;"
     "stroke:#1f2428;stroke-width:.8}.here{fill:#1f2428;stroke:#1f2428;stroke-width:.8}.pack{fill:#85827a;"
     "stroke:#1f2428;stroke-width:.8}.late{fill:none;stroke:#1f2428;stroke-width:.9;stroke-dasharray:1.5 1.5}"
@@ -29,6 +31,7 @@ constexpr const char* style =
 struct Row {
   Metres along;
   std::string name;
+  std::string event;  // "", ", gate 1"
   bool is_gate{};
   bool is_met{};
 };
@@ -172,17 +175,17 @@ void TimeDistance::draw_rows() {
     if (event.pass) is_met[event.pass->value] = true;
   }
   std::vector<Row> rows;
-  rows.push_back({Metres{0}, plan_.ride.venue + ", start", true, true});
+  rows.push_back({Metres{0}, plan_.ride.venue, ", start", true, true});
   Metres along{};
   for (std::size_t l = 0; l < course.loops.size(); ++l) {
     for (std::size_t p = 0; p < course.passes.size(); ++p) {
       if (course.passes[p].loop.value != l) continue;
-      rows.push_back(
-          {course.passes[p].ride_along, at(course.crew_points, course.passes[p].crew_point).name, false, is_met[p]});
+      rows.push_back({course.passes[p].ride_along, at(course.crew_points, course.passes[p].crew_point).name, "", false,
+                      is_met[p]});
     }
     along += course.loops[l].length;
     const bool is_last = l + 1 == course.loops.size();
-    rows.push_back({along, plan_.ride.venue + (is_last ? ", finish" : ", gate " + std::to_string(l + 1)), true, true});
+    rows.push_back({along, plan_.ride.venue, is_last ? ", finish" : ", gate " + std::to_string(l + 1), true, true});
   }
   std::stable_sort(rows.begin(), rows.end(), [](const Row& a, const Row& b) { return a.along < b.along; });
   for (const auto& row : rows) {
@@ -209,9 +212,10 @@ void TimeDistance::draw_rows() {
     const std::string attributes = row.is_gate ? "font-weight=\"bold\"" : row.is_met ? "" : "class=\"quiet\"";
     const std::string km = fixed(in_kilometres(row.along), 1);
     svg_.text({plot.left - 17, levels[i] + 3.4}, km, name_size, Anchor::end, attributes);
-    std::size_t columns = 30;
-    while (columns > 4 && text_width(shortened(row.name, columns), name_size, row.is_gate) > 128) --columns;
-    svg_.text({plot.left - 52, levels[i] + 3.4}, shortened(row.name, columns), name_size, Anchor::end, attributes);
+    std::size_t columns = 32;
+    const auto words = [&] { return shortened(row.name, columns) + row.event; };
+    while (columns > 4 && 0.92 * text_width(words(), name_size, row.is_gate) > plot.left - 54 - 14) --columns;
+    svg_.text({plot.left - 52, levels[i] + 3.4}, words(), name_size, Anchor::end, attributes);
   }
   svg_.text({plot.left - 17, plot.top - 2}, "km", name_size, Anchor::end, "class=\"quiet\"");
 }
@@ -295,7 +299,7 @@ void TimeDistance::draw_stop(const TimedStop& stop, double level) {
   const Instant packing = std::clamp(std::max(gone, stop.ready), stop.due.p50, std::max(stop.leave, stop.due.p50));
   piece(stop.arrive, std::min(stop.ready, stop.leave), "class=\"setup\"", 2.4);
   piece(stop.ready, stop.due.p50, "class=\"wait\"", 2.4);
-  piece(stop.due.p50, stop.ready, "class=\"late\"", 4.4);  // the horse is there before the crew is ready
+  piece(stop.due.p50, stop.ready, "class=\"late\"", 3.4);  // the horse is there before the crew is ready
   piece(std::max(stop.due.p50, stop.ready), packing, "class=\"here\"", 2.4);
   piece(packing, stop.leave, "class=\"pack\"", 2.4);
 }
@@ -304,15 +308,17 @@ void TimeDistance::draw_cars() {
   for (std::size_t c = 0; c < plan_.plan.days.size(); ++c) {
     const auto& day = plan_.plan.days[c];
     const std::string dash = "stroke-dasharray=\"" + (c == 0 ? std::string("none") : dashes(c)) + '"';
-    double level = y({0});
+    double level = y({0}) + car_drop;
     bool is_first = true;
     for (const auto& stop : day.stops) {
       double next = level;  // refills and rests are drawn where the car was last: they lie off the course
-      if (stop.stop.option) next = y(at(plan_.task.options, *stop.stop.option).ride_along);
+      if (stop.stop.option) next = y(at(plan_.task.options, *stop.stop.option).ride_along) + car_drop;
       if (stop.arrive > stop.depart) {
         const std::vector<Spot> drive{{x(stop.depart), level}, {x(stop.arrive), next}};
         svg_.path(drive, "class=\"drive\" " + dash);
         labels_.avoid(drive);
+      } else if (next != level) {  // the same place, farther along the ride: the car stays
+        svg_.line({x(stop.arrive), level}, {x(stop.arrive), next}, "class=\"stay\"");
       }
       if (is_first) {
         names_.push_back({{(x(stop.depart) + x(stop.arrive)) / 2, (level + next) / 2},
