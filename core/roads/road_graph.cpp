@@ -96,7 +96,23 @@ std::string RoadGraph::label(std::uint32_t edge) const {
   return "unnamed " + std::string(words_for(parts_.edges[edge].road_class));
 }
 
-RoadGraph::Box RoadGraph::box() const { return {position_of(parts_.grid.low), position_of(parts_.grid.high)}; }
+RoadGraph::Box RoadGraph::box() const {
+  std::vector<std::int32_t> latitudes, longitudes;
+  const auto add = [&](const RoadEdge& edge) {
+    for (const std::uint32_t node : {edge.tail, edge.head}) {
+      latitudes.push_back(parts_.nodes[node].latitude);
+      longitudes.push_back(parts_.nodes[node].longitude);
+    }
+  };
+  for (const RoadEdge& edge : parts_.edges)
+    if (edge.road_class >= RoadClass::tertiary && edge.road_class != RoadClass::ferry) add(edge);
+  if (latitudes.empty())
+    for (const RoadEdge& edge : parts_.edges) add(edge);
+  std::sort(latitudes.begin(), latitudes.end());
+  std::sort(longitudes.begin(), longitudes.end());
+  const std::size_t cut = latitudes.size() / 200, last = latitudes.size() - 1 - cut;
+  return {position_of({latitudes[cut], longitudes[cut]}), position_of({latitudes[last], longitudes[last]})};
+}
 
 Metres RoadGraph::total_length() const {
   Metres total{};

@@ -104,7 +104,9 @@ class RoadGraph {
   struct Box {
     Position south_west, north_east;
   };
-  // Of the roads themselves (a map's own header may be nonsense).
+  // Where the roads are: the ends of minor roads, less the outermost half per cent on each side. A map's own header
+  // may be nonsense, and main roads may run far out of an extract as part of a whole route. Ends, not bends, so a road
+  // may bulge out of it. Sorts: not for inner loops.
   Box box() const;
   // Length of all edges; an edge with two directions counts once.
   Metres total_length() const;
