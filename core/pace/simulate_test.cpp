@@ -345,5 +345,26 @@ TEST(Window, HoldsFourFifthsOfFreshDays) {
   }
 }
 
+// Over many planning seeds the error of one window averages out: 16 windows against 65,536 days of another seed.
+TEST(Window, HoldsFourFifthsWithoutBias) {
+  const auto course = hilly_ride();
+  const auto pace = usual_pace(course);
+  const auto is_met = meet_all(course);
+  const auto fresh = simulated(course, pace, many, Seed{999});
+  const auto all = arrivals(fresh, is_met);
+  for (const std::size_t e : {0u, 3u, 9u}) {
+    double held = 0;
+    for (std::uint64_t seed = 1; seed <= 16; ++seed) {
+      const auto days = simulated(course, pace, 4096, Seed{seed});
+      const auto window = window_of(days, arrivals(days, is_met), e);
+      for (const double arrival : column(fresh, all, e)) {
+        const Instant at = fresh.origin + Seconds{arrival};
+        if (window.p10 <= at && at <= window.p90) held += 1;
+      }
+    }
+    EXPECT_NEAR(held / (16.0 * many), 0.8, 4 * std::sqrt(0.16 / (16.0 * 4096) + 0.16 / many)) << "event " << e;
+  }
+}
+
 }  // namespace
 }  // namespace outbye
