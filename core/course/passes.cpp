@@ -124,6 +124,7 @@ std::vector<Approach> LoopSearch::approaches(Position position, Metres reach, Me
   }
   std::sort(accepted.begin(), accepted.end(), [](const Candidate& a, const Candidate& b) { return a.along < b.along; });
   std::vector<Approach> result;
+  result.reserve(accepted.size());
   for (const Candidate& c : accepted) result.push_back(lifted(position, c.segment));
   return result;
 }
