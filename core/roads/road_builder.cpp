@@ -227,6 +227,8 @@ std::vector<std::uint32_t> RoadBuilder::make_edges(RoadGraphParts& parts) {
                                            (road.ford ? RoadEdge::ford : 0) | (has_gate ? RoadEdge::gate : 0));
     parts.edges.push_back(edge);
   };
+  parts.edges.reserve(ways_.size() + ways_.size() / 2);
+  parts.geometry.reserve(way_points_.size() + ways_.size() / 2);
   way_edges_.reserve(ways_.size() + 1);
   way_edges_.push_back(0);
   std::vector<std::uint32_t> piece;
@@ -304,7 +306,7 @@ Result<RoadGraph> RoadBuilder::build() {
   mark_joined(parts);
   mark_dead_ends(parts);
   make_grid(parts);
-  return RoadGraph::from_parts(std::move(parts));
+  return RoadGraph(std::move(parts));  // made here, so not checked again
 }
 
 }  // namespace outbye

@@ -70,9 +70,7 @@ std::string_view fault_of(const RoadGraphParts& p) {
 Result<RoadGraph> RoadGraph::from_parts(RoadGraphParts parts) {
   if (const std::string_view fault = fault_of(parts); !fault.empty())
     return bad_input("road graph", "is damaged (" + std::string(fault) + ")");
-  RoadGraph graph;
-  graph.parts_ = std::move(parts);
-  return graph;
+  return RoadGraph(std::move(parts));
 }
 
 std::vector<Position> RoadGraph::geometry(std::uint32_t edge) const {

@@ -13,6 +13,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "core/base/index.h"
@@ -112,7 +113,8 @@ class RoadGraph {
   Metres total_length() const;
 
  private:
-  RoadGraph() = default;
+  friend class RoadBuilder;
+  explicit RoadGraph(RoadGraphParts parts) : parts_(std::move(parts)) {}
   RoadGraphParts parts_;
 };
 

@@ -15,6 +15,53 @@ std::string_view value_of(Tags tags, std::string_view key) {
   return {};
 }
 
+// The keys that decide about a way. Most tags say something else (names, lanes, lighting): they are left out once,
+// since each rule then looks through the few that are left.
+constexpr auto rule_keys = std::to_array<std::string_view>({"4wd_only",
+                                                            "access",
+                                                            "dual_carriageway",
+                                                            "ford",
+                                                            "highway",
+                                                            "impassable",
+                                                            "junction",
+                                                            "maxspeed",
+                                                            "maxspeed:backward",
+                                                            "maxspeed:forward",
+                                                            "maxspeed:type",
+                                                            "motor_vehicle",
+                                                            "motor_vehicle:backward",
+                                                            "motor_vehicle:forward",
+                                                            "motorcar",
+                                                            "motorcar:backward",
+                                                            "motorcar:forward",
+                                                            "motorroad",
+                                                            "oneway",
+                                                            "oneway:motor_vehicle",
+                                                            "oneway:motorcar",
+                                                            "oneway:vehicle",
+                                                            "route",
+                                                            "service",
+                                                            "smoothness",
+                                                            "source:maxspeed",
+                                                            "surface",
+                                                            "tracktype",
+                                                            "vehicle",
+                                                            "vehicle:backward",
+                                                            "vehicle:forward",
+                                                            "zone:maxspeed",
+                                                            "zone:traffic"});
+struct RuleTags {
+  std::array<Tag, rule_keys.size()> tags;
+  std::size_t count{};
+  explicit RuleTags(Tags all) {
+    for (const Tag& tag : all) {
+      const bool decides = std::find(rule_keys.begin(), rule_keys.end(), tag.first) != rule_keys.end();
+      if (decides && count < tags.size()) tags[count++] = tag;
+    }
+  }
+  Tags view() const { return Tags(tags).first(count); }
+};
+
 template <class T, std::size_t N>
 const T* find_row(const std::array<std::pair<std::string_view, T>, N>& rows, std::string_view key) {
   for (const auto& row : rows)
@@ -202,8 +249,11 @@ Directions directions(Tags tags, std::string_view highway, bool roundabout) {
 SpeedProfile ordinary_car() { return {{112, 96, 96, 88, 80, 64, 48, 48, 32, 30, 10}, true, true}; }
 SpeedProfile plain_class_speeds() { return {{112, 96, 96, 88, 80, 64, 48, 48, 32, 0, 0}, false, false}; }
 
-std::optional<RoadAttributes> interpret_way(Tags tags, const RoadOptions& options) {
-  const std::string_view highway = value_of(tags, "highway");
+std::optional<RoadAttributes> interpret_way(Tags all_tags, const RoadOptions& options) {
+  const std::string_view highway = value_of(all_tags, "highway");
+  if (!find_row(highways, highway) && !options.ferries) return std::nullopt;
+  const RuleTags kept(all_tags);
+  const Tags tags = kept.view();
   RoadAttributes road;
   if (const RoadClass* known = find_row(highways, highway)) {
     road.road_class = *known;

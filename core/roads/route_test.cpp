@@ -182,6 +182,20 @@ TEST(TurnRestriction, TwoOnlyFromOneRoadAllowEither) {
   EXPECT_GT(s("e"), 0.6 * minute_a_km);
 }
 
+TEST(RoadBuilder, MakesGraphsThatPassTheChecksForStoredOnes) {
+  DrawnRoads drawn(
+      "a--b->c--h\n"
+      "|  |  |\n"
+      "|  d  i\n"
+      "|  |  |\n"
+      "e--f--g\n",
+      Metres{100});
+  drawn.restrict(Kind::no, {"a-b", "b-d"});
+  drawn.restrict(Kind::only, {"e-f", "f-g"});
+  drawn.builder.block(drawn.point("i"));
+  EXPECT_TRUE(RoadGraph::from_parts(drawn.build().parts()));
+}
+
 TEST(DriveTable, AgreesWithSingleRoutes) {
   DrawnRoads drawn(
       "a--b->c--h\n"
