@@ -1,13 +1,12 @@
 #!/usr/bin/python3
 """Drives by Routino (Debian), with neutral preferences, so that it looks for the least time.
 
-Two databases: as Routino makes it, for the time it says (the sum of its pieces), and with --prune-none, for the track.
-Routino cuts the length of each piece to whole metres and its time to hundredths of a minute, so its sums read low, the
-more the shorter the pieces. So the track is measured anew: WGS84 geodesic length (GeodSolve) of each piece, and that
-length over the speed that Routino gives for it.
+Two databases: as Routino makes it, for the time it says (the sum of its pieces), and with --prune-none, for the track,
+whose WGS84 geodesic length is measured with GeodSolve. Routino cuts the length of each piece to whole metres and its
+time to hundredths of a minute, so its own sums read low, the more the shorter the pieces.
 
 usage: roads_routino.py MAP < places     lines as for roads_networkx.py
-output: FROM TO seconds_as_said track_metres track_seconds cpu_seconds, or FROM TO none
+output: FROM TO seconds_as_said track_metres cpu_seconds, or FROM TO none
 """
 import os
 import resource
@@ -63,9 +62,7 @@ def main():
                 print(a, b, "none")
                 continue
             pieces = lengths([(row[0], row[1]) for row in track])
-            seconds = sum(3.6 * m / float(row[8]) for m, row in zip(pieces, track[1:]))
-            print(a, b, "%.1f" % (60 * sum(float(row[5]) for row in said)), "%.1f" % sum(pieces), "%.1f" % seconds,
-                  "%.5f" % cpu)
+            print(a, b, "%.1f" % (60 * sum(float(row[5]) for row in said)), "%.1f" % sum(pieces), "%.5f" % cpu)
 
 
 if __name__ == "__main__":
