@@ -14,7 +14,7 @@ class NodeLookup {
  public:
   explicit NodeLookup(const std::vector<std::int64_t>& ids) : ids_(ids) {
     if (ids.empty()) return;
-    const auto span = static_cast<std::uint64_t>(ids.back() - ids.front());
+    const std::uint64_t span = static_cast<std::uint64_t>(ids.back()) - static_cast<std::uint64_t>(ids.front());
     while ((span >> shift_) > ids.size()) ++shift_;
     first_.assign(static_cast<std::size_t>(span >> shift_) + 2, 0);
     for (const std::int64_t id : ids) ++first_[bucket(id) + 1];
@@ -32,8 +32,9 @@ class NodeLookup {
   }
 
  private:
-  std::size_t bucket(std::int64_t id) const {
-    return static_cast<std::size_t>(static_cast<std::uint64_t>(id - ids_.front()) >> shift_);
+  std::size_t bucket(std::int64_t id) const {  // unsigned: ids made by editors may be far below zero
+    return static_cast<std::size_t>((static_cast<std::uint64_t>(id) - static_cast<std::uint64_t>(ids_.front())) >>
+                                    shift_);
   }
   const std::vector<std::int64_t>& ids_;
   std::vector<std::uint32_t> first_;
