@@ -112,6 +112,7 @@ class CourseMap {
     if (roads != nullptr) road_keys_ = draw_roads(svg_, *roads, frame_, map_box);
     draw_loops();
     draw_cars();
+    draw_kilometre_marks();
     svg_.close();
     svg_.rectangle(map_box, "class=\"frame\"");
     draw_scale_and_north();
@@ -126,6 +127,8 @@ class CourseMap {
   static std::vector<Position> positions(const RidePlan& plan);
   void draw_loops();
   void draw_cars();
+  void draw_kilometre_marks();
+  std::vector<double> kilometre_marks(std::size_t loop) const;  // metres from the start of the loop
   void draw_scale_and_north();
   void take_marks();
   void draw_places();
@@ -312,24 +315,38 @@ void CourseMap::label_loops() {
       break;
     }
   }
+  for (std::size_t l = 0; l < loops_.size(); ++l) {
+    for (const double along : kilometre_marks(l)) {
+      const std::string words = number(along / 1000);
+      const auto placed = labels_.place(place_on(loops_[l], along).at, text_width(words, 9) + 1, 9.5, 4, 9);
+      if (!placed) continue;
+      svg_.text({(placed->box.left + placed->box.right) / 2, placed->box.bottom - 1.6}, words, 9, Anchor::middle,
+                "class=\"halo\" style=\"fill:" + ink(l) + '"');
+    }
+  }
+}
+
+std::vector<double> CourseMap::kilometre_marks(std::size_t loop) const {
   double step = 1000;
   for (const double km : {1.0, 2.0, 5.0, 10.0, 20.0, 50.0}) {
     step = 1000 * km;
     if (step * frame_.units_per_metre() >= 48) break;
   }
+  std::vector<double> marks;
+  for (double along = step; along < course_.loops[loop].length.value - 0.25 * step; along += step)
+    marks.push_back(along);
+  return marks;
+}
+
+void CourseMap::draw_kilometre_marks() {
   for (std::size_t l = 0; l < loops_.size(); ++l) {
-    const std::string fill = "style=\"fill:" + ink(l) + '"';
-    for (double along = step; along < course_.loops[l].length.value - 0.25 * step; along += step) {
-      const auto on = place_on(loops_[l], along);
-      svg_.circle(on.at, 2.3, "fill=\"#fff\" stroke=\"" + ink(l) + "\" stroke-width=\"1.2\"");
-      const auto ahead = place_on(loops_[l], along - step / 2);
+    double before = 0;
+    for (const double along : kilometre_marks(l)) {
+      svg_.circle(place_on(loops_[l], along).at, 2.3, "fill=\"#fff\" stroke=\"" + ink(l) + "\" stroke-width=\"1.2\"");
+      const auto ahead = place_on(loops_[l], (before + along) / 2);
       draw_arrow(svg_, {ahead.at.x + 4 * ahead.heading.x, ahead.at.y + 4 * ahead.heading.y}, ahead.heading, 8.5,
                  "fill=\"" + ink(l) + "\" stroke=\"#fff\" stroke-width=\".8\"");
-      const std::string words = number(along / 1000);
-      const auto placed = labels_.place(on.at, text_width(words, 9) + 1, 9.5, 4, 9);
-      if (!placed) continue;
-      svg_.text({(placed->box.left + placed->box.right) / 2, placed->box.bottom - 1.6}, words, 9, Anchor::middle,
-                "class=\"halo\" " + fill);
+      before = along;
     }
   }
 }
@@ -368,8 +385,11 @@ void CourseMap::draw_panel() {
     const Loop& loop = course_.loops[l];
     sample("class=\"course\" stroke=\"" + ink(l) + "\" stroke-dasharray=\"" + (dashes(l).empty() ? "none" : dashes(l)) +
            '"');
+    // heights for less than half of the loop say nothing about its climb
+    const bool is_known = loop.profile.unknown.value < loop.length.value / 2;
+    const std::string climb = is_known ? fixed(loop.climb.value, 0) + " m up" : "no heights";
     row(shortened(loop.name.empty() ? "loop " + std::to_string(l + 1) : loop.name, 17),
-        fixed(in_kilometres(loop.length), 1) + " km, " + fixed(loop.climb.value, 0) + " m up");
+        fixed(in_kilometres(loop.length), 1) + " km, " + climb);
   }
   svg_.circle({panel.left + 12, y - 3.5}, 2.3, "fill=\"#fff\" stroke=\"#1f2428\" stroke-width=\"1.2\"");
   draw_arrow(svg_, {panel.left + 32, y - 3.5}, {1, 0}, 8.5, "class=\"arrow\"");

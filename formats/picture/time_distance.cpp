@@ -1,6 +1,6 @@
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <optional>
 
 #include "core/base/clock.h"
 #include "core/base/text.h"
@@ -96,6 +96,7 @@ class TimeDistance {
     std::string fill;
   };
   std::vector<Name> names_;  // of horses and cars, put beside their lines at the end
+  std::vector<Name> notes_;  // of what else a car does
 };
 
 std::string shown_name(const std::string& name, std::size_t columns, const std::string& otherwise) {
@@ -310,6 +311,7 @@ void TimeDistance::draw_cars() {
     const std::string dash = "stroke-dasharray=\"" + (c == 0 ? std::string("none") : dashes(c)) + '"';
     double level = y({0}) + car_drop;
     bool is_first = true;
+    std::optional<Instant> free;  // when it was done with the stop before
     for (const auto& stop : day.stops) {
       double next = level;  // refills and rests are drawn where the car was last: they lie off the course
       if (stop.stop.option) next = y(at(plan_.task.options, *stop.stop.option).ride_along) + car_drop;
@@ -317,6 +319,7 @@ void TimeDistance::draw_cars() {
         const std::vector<Spot> drive{{x(stop.depart), level}, {x(stop.arrive), next}};
         svg_.path(drive, "class=\"drive\" " + dash);
         labels_.avoid(drive);
+        if (free && stop.depart > *free) svg_.line({x(*free), level}, {x(stop.depart), level}, "class=\"stay\"");
       } else if (next != level) {  // the same place, farther along the ride: the car stays
         svg_.line({x(stop.arrive), level}, {x(stop.arrive), next}, "class=\"stay\"");
       }
@@ -326,7 +329,14 @@ void TimeDistance::draw_cars() {
                           "#1f2428"});
       }
       is_first = false;
+      free = stop.leave;
       draw_stop(stop, next);
+      if (!stop.stop.option) {
+        const bool is_refill = stop.stop.refill && *stop.stop.refill < plan_.task.refills.size();
+        notes_.push_back({{(x(stop.arrive) + x(stop.leave)) / 2, next},
+                          is_refill ? shortened(plan_.task.refills[*stop.stop.refill].label, 18) : "rest",
+                          "#1f2428"});
+      }
       labels_.take({x(stop.arrive) - 1, next - 4, std::max(x(stop.leave), x(stop.due.p50)) + 1, next + 4});
       level = next;
     }
@@ -396,6 +406,12 @@ void TimeDistance::name_lines() {
     svg_.text({placed->box.left + 1, placed->box.bottom - 3}, name.words, 11, Anchor::start,
               "class=\"halo\" font-weight=\"bold\" style=\"fill:" + name.fill + '"');
   }
+  for (const auto& note : notes_) {
+    const auto placed = labels_.place(note.at, text_width(note.words, name_size) + 2, 11, 6, 40);
+    if (placed)
+      svg_.text({placed->box.left + 1, placed->box.bottom - 2.4}, note.words, name_size, Anchor::start,
+                "class=\"halo\"");
+  }
   const auto& loops = plan_.survey.course.loops;
   Metres along{};
   for (std::size_t l = 0; l < loops.size(); ++l) {  // where nothing else is: right below or left above
@@ -460,6 +476,9 @@ void TimeDistance::draw_legend() {
   svg_.line({at + 1, level - 5}, {at + 7, level - 5}, "class=\"tick\"");
   at += 12;
   words("leave by");
+  svg_.line({at, level}, {at + 18, level}, "class=\"stay\"");
+  at += 23;
+  words("car stays");
   for (const auto standing : {Standing::sure, Standing::likely, Standing::open, Standing::doubtful}) {
     draw_mark(svg_, {at + 6, level}, standing);
     at += 16;
