@@ -94,7 +94,7 @@ class LabelSearch {
   }
 
   double bound_of(double value, const Slot* slots, const std::uint16_t* helps, std::size_t i) const {
-    for (std::size_t c = 0; c < cars_; ++c) value += prices_.car_after(c, slots[c].last, i);
+    for (std::size_t c = 0; c < cars_; ++c) value += prices_.car_after(c, slots[c].last, slots[c].load.stock, i);
     for (std::size_t h = 0; h < horses_; ++h) value += prices_.horse_after(h, helps[h], i);
     return value;
   }
@@ -128,6 +128,7 @@ class LabelSearch {
       if ((at_start ? model_.start(car, i) : model_.arc(before.last, i)) < 0) continue;
       const auto p = at_start ? std::optional<std::size_t>{} : std::optional<std::size_t>{before.last};
       for (const Leg leg : model_.legs(car, before.load)) {
+        if (!model_.is_useful(leg, before.load)) continue;
         const auto step = model_.walk(car, p, i, before.load, leg);
         if (!step) continue;
         const double readiness = step->is_ready ? 1.0 : model_.task().settings.part_worth;

@@ -11,9 +11,9 @@ constexpr double no_way = 1e200;
 
 }  // namespace
 
-// The most driving before the next break, metres and litres that any day may still need after each node: what cannot bind
-// is dropped from the labels (fuel and water for the rest of the day, driving until the next break), so that only real
-// scarcity costs search.
+// The most driving before the next break, metres and litres that any day may still need after each node: what cannot
+// bind is dropped from the labels (fuel and water for the rest of the day, driving until the next break), so that only
+// real scarcity costs search.
 void MeetModel::make_needs() {
   needs_.resize(cars());
   for (std::size_t c = 0; c < cars(); ++c) {
@@ -72,6 +72,13 @@ CarLoad MeetModel::load_at_start(std::size_t car) const {
   const CrewCar& limits = task_->cars[car];
   return without_needs(car, std::nullopt,
                        {0.0, (limits.ready_from - origin_).count(), 0.0, limits.water_capacity.value});
+}
+
+bool MeetModel::is_free_of_limits(std::size_t car) const {
+  const double longest = task_->cars[car].longest_driving.count();
+  const std::vector<double>& driving = needs_[car].driving;
+  return !load_at_start(car).has_need() &&
+         (longest <= 0 || std::all_of(driving.begin(), driving.end(), [&](double d) { return d <= longest; }));
 }
 
 std::optional<MeetModel::Step> MeetModel::walk(std::size_t car, std::optional<std::size_t> p,

@@ -156,6 +156,7 @@ double MeetModel::readiness(std::optional<std::size_t> p, std::size_t q, double 
 void MeetModel::make_arcs() {
   const std::size_t n = size();
   arc_.assign(n * n, -1.0);
+  arc_with_water_.assign(n * n, -1.0);
   start_.assign(cars() * n, -1.0);
   can_end_.assign(cars() * n, 0);
   const auto worth = [&](std::size_t q, double ready) {
@@ -163,10 +164,14 @@ void MeetModel::make_arcs() {
     return nodes_[q].worth * ready + (must ? must_bonus_ : 0.0);
   };
   for (std::size_t k = 0; k < chains_.size(); ++k) {
+    const bool fills =
+        std::any_of(chains_[k].begin(), chains_[k].end(), [&](std::size_t r) { return task_->refills[r].water; });
     for (std::size_t p = 0; p < n; ++p) {
       for (std::size_t q = p + 1; q < n; ++q) {
         const double ready = readiness(p, q, nodes_[p].leave, nodes_[p].place, k);
-        if (ready >= 0) arc_[p * n + q] = std::max(arc_[p * n + q], worth(q, ready));
+        if (ready < 0) continue;
+        arc_[p * n + q] = std::max(arc_[p * n + q], worth(q, ready));
+        if (fills) arc_with_water_[p * n + q] = std::max(arc_with_water_[p * n + q], worth(q, ready));
       }
       for (std::size_t c = 0; c < cars(); ++c) {
         const CrewCar& car = task_->cars[c];

@@ -67,6 +67,8 @@ class MeetModel {
   // Worth of meeting q straight after p (or first), negative: cannot. Over all legs, whatever the car carries.
   double arc(std::size_t p, std::size_t q) const { return arc_[p * size() + q]; }
   double start(std::size_t car, std::size_t q) const { return start_[car * size() + q]; }
+  // The same when the car fills its water on the way.
+  double arc_with_water(std::size_t p, std::size_t q) const { return arc_with_water_[p * size() + q]; }
   const std::vector<double>& arcs() const { return arc_; }
   const std::vector<double>& starts() const { return start_; }
   bool can_end(std::size_t car, std::size_t p) const { return can_end_[car * size() + p] != 0; }
@@ -96,9 +98,19 @@ class MeetModel {
   std::optional<Step> walk(std::size_t car, std::optional<std::size_t> p, std::optional<std::size_t> q,
                            const CarLoad& load, Leg leg) const;
   CarLoad load_at_start(std::size_t car) const;
-  // Every leg worth trying with that load.
+  // No limit of the car can bind all day. (A load without needs at the start says it of driving only until a break.)
+  bool is_free_of_limits(std::size_t car) const;
+  // Every leg worth trying with that load, and a quick look whether one is of any use with it.
   const std::vector<Leg>& legs(std::size_t car, const CarLoad& load) const {
     return load.has_need() ? all_legs_[car] : plain_leg_;
+  }
+  bool is_useful(Leg leg, const CarLoad& load) const {
+    if (leg.rests != 0 && load.driving < 0) return false;
+    for (const std::size_t r : chains_[leg.chain]) {
+      const RefillPlace& refill = task_->refills[r];
+      if (!(refill.fuel && load.used >= 0) && !(refill.water && load.stock < 1e299)) return false;
+    }
+    return true;
   }
   double planned(PlaceId from, PlaceId to) const { return planned_[from.value * places_ + to.value]; }
 
@@ -126,6 +138,7 @@ class MeetModel {
   std::vector<MeetNode> nodes_;
   std::vector<std::vector<std::size_t>> chains_;
   std::vector<double> arc_;
+  std::vector<double> arc_with_water_;
   std::vector<double> start_;
   std::vector<char> can_end_;
   std::vector<std::vector<std::size_t>> horse_nodes_;

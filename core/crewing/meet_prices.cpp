@@ -9,13 +9,77 @@ constexpr double impossible_worth = -1e200;
 
 }  // namespace
 
-MeetPrices::MeetPrices(const MeetModel& model) : model_(&model) {
-  const std::size_t n = model.size();
-  after_.assign(model.cars(), std::vector<double>(n + model.cars()));
-  next_.assign(model.cars(), std::vector<std::size_t>(n + model.cars()));
+MeetPrices::MeetPrices(const MeetModel& model, std::size_t water_levels) : model_(&model) {
+  make_levels(water_levels);
+  for (std::size_t c = 0; c < model.cars(); ++c) {
+    const std::size_t states = model.size() * (levels_[c].most + 1) + model.cars();
+    after_.emplace_back(model.kind(c) == c ? states : 0);
+    next_.emplace_back(model.kind(c) == c ? states : 0);
+  }
   for (std::size_t h = 0; h < model.task().horses.size(); ++h) {
     help_after_.emplace_back(model.helps(h) + 1);
     help_next_.emplace_back(model.helps(h) + 1);
+  }
+}
+
+void MeetPrices::make_levels(std::size_t water_levels) {
+  const std::size_t n = model_->size();
+  levels_.resize(model_->cars());
+  for (std::size_t c = 0; c < model_->cars(); ++c) {
+    Levels& levels = levels_[c];
+    levels.takes.assign(n, 0);
+    levels.fills.assign(n, 0);
+    levels.capacity = model_->task().cars[c].water_capacity.value;
+    if (model_->kind(c) != c) {
+      levels.most = levels_[model_->kind(c)].most;
+      continue;
+    }
+    bool is_scarce = false;
+    for (std::size_t b = c; b < model_->cars(); ++b) {
+      is_scarce = is_scarce || (model_->kind(b) == c && model_->load_at_start(b).stock < 1e299);
+    }
+    if (!is_scarce) continue;
+    levels.most = water_levels;
+    levels.unit = levels.capacity / static_cast<double>(levels.most);
+    for (std::size_t q = 0; q < n; ++q) {
+      const MeetOption& option = at(model_->task().options, model_->nodes()[q].option);
+      levels.fills[q] = option.has_water ? 1 : 0;
+      const double takes = std::floor(option.water.value / levels.unit + 1e-9);
+      if (!option.has_water) levels.takes[q] = static_cast<std::size_t>(std::max(0.0, takes));
+    }
+  }
+}
+
+void MeetPrices::solve_car_kind(std::size_t kind) {
+  const std::size_t n = model_->size();
+  const std::size_t most = levels_[kind].most;
+  std::vector<double>& after = after_[kind];
+  std::vector<std::size_t>& next = next_[kind];
+  for (std::size_t p = n; p-- > 0;) {
+    double* best = after.data() + state_of(kind, p, 0);
+    std::size_t* to = next.data() + state_of(kind, p, 0);
+    double filled = model_->can_end(kind, p) ? 0.0 : impossible_worth;
+    std::size_t to_filled = 2 * n;
+    for (std::size_t q = p + 1; q < n && most > 0; ++q) {  // with full water, whatever there was
+      const double arc = model_->arc_with_water(p, q);
+      if (arc < 0 || !model_->may_meet(kind, q) || levels_[kind].takes[q] > most) continue;
+      const double worth = arc + after[state_of(kind, q, level_after(kind, q, most))];
+      if (worth > filled) filled = worth, to_filled = 2 * q + 1;
+    }
+    std::fill(best, best + most + 1, filled);
+    std::fill(to, to + most + 1, to_filled);
+    for (std::size_t q = p + 1; q < n; ++q) {
+      const double arc = model_->arc(p, q);
+      if (arc < 0 || !model_->may_meet(kind, q)) continue;
+      const bool fills = levels_[kind].fills[q] != 0;
+      const std::size_t takes = levels_[kind].takes[q];
+      const double* then = after.data() + state_of(kind, q, 0);
+      for (std::size_t level = takes; level <= most; ++level) {
+        const double worth = arc + then[fills ? most : level - takes];
+        if (worth > best[level]) best[level] = worth, to[level] = 2 * q;
+      }
+    }
+    for (std::size_t level = 0; level <= most; ++level) best[level] -= prices_[p];  // its own, paid on the way in
   }
 }
 
@@ -23,27 +87,17 @@ void MeetPrices::solve_cars() {
   const std::size_t n = model_->size();
   for (std::size_t c = 0; c < model_->cars(); ++c) {
     const std::size_t kind = model_->kind(c);
-    std::vector<double>& after = after_[kind];
-    std::vector<std::size_t>& next = next_[kind];
-    for (std::size_t p = kind == c ? n : 0; p-- > 0;) {
-      double best = model_->can_end(c, p) ? 0.0 : impossible_worth;
-      std::size_t to = n;
-      const double* arc = model_->arcs().data() + p * n;
-      for (std::size_t q = p + 1; q < n; ++q) {
-        const double worth = arc[q] + after[q];
-        if (arc[q] >= 0 && worth > best && model_->may_meet(c, q)) best = worth, to = q;
-      }
-      after[p] = best - prices_[p];  // the node's own price is paid on the way in
-      next[p] = to;
-    }
+    if (kind == c) solve_car_kind(c);
+    const std::size_t most = levels_[kind].most;
     double best = 0;
-    std::size_t to = n;
+    std::size_t to = 2 * n;
     for (std::size_t q = 0; q < n; ++q) {
-      const double worth = model_->start(c, q) + after[q];
-      if (model_->start(c, q) >= 0 && worth > best) best = worth, to = q;
+      if (model_->start(c, q) < 0 || levels_[kind].takes[q] > most) continue;
+      const double worth = model_->start(c, q) + after_[kind][state_of(kind, q, level_after(kind, q, most))];
+      if (worth > best) best = worth, to = 2 * q;
     }
-    after[n + c] = best;
-    next[n + c] = to;
+    after_[kind][start_of(kind, c)] = best;
+    next_[kind][start_of(kind, c)] = to;
   }
 }
 
@@ -70,7 +124,7 @@ double MeetPrices::bound(const std::vector<double>& prices) {
   solve_cars();
   solve_horses();
   double total = 0;
-  for (std::size_t c = 0; c < model_->cars(); ++c) total += after_[model_->kind(c)][model_->size() + c];
+  for (std::size_t c = 0; c < model_->cars(); ++c) total += after_[model_->kind(c)][start_of(model_->kind(c), c)];
   for (const auto& after : help_after_) total += after[0];
   return total;
 }
@@ -91,8 +145,14 @@ double MeetPrices::improve(std::vector<double> prices, double incumbent, std::si
       }
     }
     for (std::size_t c = 0; c < model_->cars(); ++c) {
-      const auto& next = next_[model_->kind(c)];
-      for (std::size_t p = next[n + c]; p < n; p = next[p]) slope[p] -= 1;
+      const std::size_t kind = model_->kind(c);
+      std::size_t level = levels_[kind].most;
+      for (std::size_t step_to = next_[kind][start_of(kind, c)]; step_to < 2 * n;) {
+        const std::size_t q = step_to / 2;
+        level = level_after(kind, q, step_to % 2 == 1 ? levels_[kind].most : level);
+        slope[q] -= 1;
+        step_to = next_[kind][state_of(kind, q, level)];
+      }
     }
     double square = 0, now = 0;
     for (std::size_t p = 0; p < n; ++p) {
@@ -120,33 +180,55 @@ double MeetPrices::improve(std::vector<double> prices, double incumbent, std::si
 }
 
 void MeetPrices::make_tables() {
+  make_car_tables();
+  make_horse_tables();
+}
+
+void MeetPrices::make_car_tables() {
   const std::size_t n = model_->size();
   const std::size_t width = n + 1;
   car_table_.assign(model_->cars(), {});
+  std::vector<double> best;
   for (std::size_t c = 0; c < model_->cars(); ++c) {
     const std::size_t kind = model_->kind(c);
     const std::vector<double>& after = after_[kind];
     std::vector<double>& table = car_table_[kind];
+    const std::size_t most = levels_[kind].most;
     if (kind == c) {
-      table.resize((n + model_->cars()) * width);
+      table.resize(after.size() * width);
       for (std::size_t p = 0; p < n; ++p) {
-        double best = model_->can_end(c, p) ? 0.0 : impossible_worth;
-        table[p * width + n] = best;
-        for (std::size_t i = n; i-- > 0;) {
-          if (i > p && model_->arc(p, i) >= 0 && model_->may_meet(c, i)) {
-            best = std::max(best, model_->arc(p, i) + after[i]);
+        best.assign(most + 1, model_->can_end(c, p) ? 0.0 : impossible_worth);
+        for (std::size_t i = n + 1; i-- > 0;) {
+          if (i > p && i < n && model_->may_meet(c, i)) {
+            const std::size_t takes = levels_[kind].takes[i];
+            const double arc = model_->arc(p, i);
+            for (std::size_t level = takes; arc >= 0 && level <= most; ++level) {
+              best[level] = std::max(best[level], arc + after[state_of(kind, i, level_after(kind, i, level))]);
+            }
+            const double filling = most > 0 && takes <= most ? model_->arc_with_water(p, i) : -1.0;
+            if (filling >= 0) {
+              const double worth = filling + after[state_of(kind, i, level_after(kind, i, most))];
+              for (double& b : best) b = std::max(b, worth);
+            }
           }
-          table[p * width + i] = best;
+          for (std::size_t level = 0; level <= most; ++level) table[state_of(kind, p, level) * width + i] = best[level];
         }
       }
     }
-    double best = 0;
-    table[(n + c) * width + n] = best;
+    double from_start = 0;
+    table[start_of(kind, c) * width + n] = 0;
     for (std::size_t i = n; i-- > 0;) {
-      if (model_->start(c, i) >= 0) best = std::max(best, model_->start(c, i) + after[i]);
-      table[(n + c) * width + i] = best;
+      if (model_->start(c, i) >= 0 && levels_[kind].takes[i] <= most) {
+        from_start = std::max(from_start, model_->start(c, i) + after[state_of(kind, i, level_after(kind, i, most))]);
+      }
+      table[start_of(kind, c) * width + i] = from_start;
     }
   }
+}
+
+void MeetPrices::make_horse_tables() {
+  const std::size_t n = model_->size();
+  const std::size_t width = n + 1;
   horse_table_.clear();
   for (std::size_t h = 0; h < help_after_.size(); ++h) {
     const std::size_t end = model_->helps(h);

@@ -16,7 +16,7 @@ namespace {
 
 constexpr double slacks_min[] = {3.0, 6.0, 10.0};
 constexpr double early_quantiles[] = {0.3, 0.2, 0.1};
-constexpr Effort quick{20, 20, false, 0, 0};
+constexpr Effort quick{16, 16, false, 0, 0, 20};
 
 // A total order, so that equal worth never leaves the choice to chance.
 bool comes_first(const CrewOrders& a, const CrewOrders& b) {
@@ -68,10 +68,9 @@ class Pool {
     std::stable_sort(entries_.begin(), entries_.end(), [](const Entry& a, const Entry& b) { return a.rank < b.rank; });
     if (entries_.size() > wanted) entries_.resize(wanted);
     std::sort(entries_.begin(), entries_.end(), better);
-    assert(!entries_.empty());
     std::vector<CrewOrders> orders;
     for (Entry& entry : entries_) orders.push_back(std::move(entry.orders));
-    worth = entries_.front().worth;
+    if (!entries_.empty()) worth = entries_.front().worth;
     return orders;
   }
 
@@ -120,6 +119,7 @@ void add_neighbours(Pool& pool, const CrewingTask& task, const FixedTimes& times
   // Planning anew costs about the square of the options: 24 of them for 40 options, none from 200 on.
   const std::size_t options = std::max<std::size_t>(task.options.size(), 1);
   std::size_t anew = std::min(wanted, options >= 200 ? std::size_t{0} : std::size_t{38400} / (options * options));
+  if (!task.refills.empty()) anew /= 4;  // labels that carry water and fuel are slow
   for (std::size_t c = 0; c < best.size(); ++c) {
     for (std::size_t s = 0; s < best[c].stops.size(); ++s) {
       if (best[c].stops[s].kind != PlannedStop::Kind::meet) continue;
@@ -201,7 +201,8 @@ Result<SearchResult> search_orders(const CrewingTask& task, const FixedTimes& ti
   if (const auto checked = check_numbers(task, times); !checked) return tl::unexpected<Problem>(checked.error());
   wanted = std::max<std::size_t>(wanted, 1);
   std::size_t musts = 0;
-  for (const MeetOption& option : task.options) if (option.demand == MeetOption::Demand::must) ++musts;
+  for (const MeetOption& option : task.options)
+    if (option.demand == MeetOption::Demand::must) ++musts;
 
   const MeetModel model(task, times, meet_times(times));
   const Solved solved = solve_orders(model, Effort{});
@@ -222,6 +223,8 @@ Result<SearchResult> search_orders(const CrewingTask& task, const FixedTimes& ti
   }
   SearchResult result;
   result.candidates = pool.best(wanted, result.fixed_worth);
+  assert(!result.candidates.empty());  // what the search makes is feasible by evaluate_fixed
+  if (result.candidates.empty()) return impossible("crew plan", "the orders found break a rule: a fault of the search");
   const double bonus = model.must_bonus() * static_cast<double>(musts);
   result.fixed_bound = std::max(result.fixed_worth, solved.bound - bonus);
   result.is_exact = solved.is_exact;

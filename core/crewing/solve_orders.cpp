@@ -34,7 +34,7 @@ double gaps_of(const MeetModel& model, const std::vector<bool>& is_met) {
 bool is_plain(const MeetModel& model) {
   bool plain = model.are_cars_alike() && model.chains().size() == 1;
   for (std::size_t c = 0; c < model.cars() && plain; ++c) {
-    plain = !model.load_at_start(c).has_need();
+    plain = model.is_free_of_limits(c);
     for (std::size_t q = 0; q < model.size() && plain; ++q) plain = model.may_meet(c, q);
   }
   return plain;
@@ -84,7 +84,7 @@ Solved solve_orders(const MeetModel& model, const Effort& effort) {
 
   std::vector<double> first(n);
   for (std::size_t p = 0; p < n; ++p) first[p] = flow.price(p);
-  MeetPrices prices(model);
+  MeetPrices prices(model, effort.water_levels);
   solved.bound = prices.bound(first);
   const auto take = [&](LabelResult&& found) {
     solved.labels += found.labels;
@@ -100,9 +100,13 @@ Solved solve_orders(const MeetModel& model, const Effort& effort) {
       solved.bound = std::max(solved.worth, std::min(found.bound, solved.bound));
     }
   };
-  prices.make_tables();
-  take(search_labels(model, prices, solved.worth, {effort.beam, effort.beam * n, effort.beam}));
-  if (solved.is_exact) return solved;
+  bool has_need = false;
+  for (std::size_t c = 0; c < model.cars(); ++c) has_need = has_need || !model.is_free_of_limits(c);
+  if (!has_need || effort.proves) {
+    prices.make_tables();
+    take(search_labels(model, prices, solved.worth, {effort.beam, effort.beam * n, effort.beam}));
+    if (solved.is_exact) return solved;
+  }
   solved.bound = std::min(solved.bound, prices.improve(first, solved.worth, effort.steps));
   if (solved.bound <= solved.worth + 1e-9) {
     solved.bound = solved.worth;
@@ -113,7 +117,9 @@ Solved solve_orders(const MeetModel& model, const Effort& effort) {
   prices.make_tables();
   take(search_labels(model, prices, solved.worth, {effort.beam, effort.beam * n, effort.beam}));
   if (solved.is_exact || !effort.proves) return solved;
-  take(search_labels(model, prices, solved.worth, {effort.layer, effort.total, effort.beam}));
+  // Labels that carry fuel, water and driving cost about ten times as much.
+  const std::size_t share = has_need ? 8 : 1;
+  take(search_labels(model, prices, solved.worth, {effort.layer / share, effort.total / share, effort.beam / 2}));
   return solved;
 }
 

@@ -18,11 +18,12 @@ struct Solved {
 };
 
 struct Effort {
-  std::size_t beam{40};    // labels a meet for the quick look
-  std::size_t steps{150};  // of the prices
-  bool proves{true};       // then search all labels (up to the two limits)
-  std::size_t layer{4000};
-  std::size_t total{60000};
+  std::size_t beam{40};          // labels a meet for the quick look
+  std::size_t steps{150};        // of the prices
+  bool proves{true};             // then search all labels, up to the limits below
+  std::size_t layer{4000};       // a meet
+  std::size_t total{60000};      // in all
+  std::size_t water_levels{48};  // of the bound where water is scarce
 };
 
 // The orders are feasible but for musts that they may lack (worth says how many they have).
