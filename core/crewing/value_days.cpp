@@ -145,10 +145,11 @@ Expectation ValuationDays::expectation(HorseId horse, std::optional<std::size_t>
     scratch_.resize(sample());
     for (std::size_t d = 0; d < sample(); ++d) scratch_[d] = span(horse, last_met, event, d);
     Expectation& e = expectations_[cell];
-    e.early = ranked(scratch_, rank_at(0.05, sample()));
-    e.middle = ranked(scratch_, rank_at(0.5, sample()));
-    e.late = ranked(scratch_, rank_at(task_->settings.confidence, sample()));
-    e.latest = ranked(scratch_, rank_at(0.99, sample()));
+    std::sort(scratch_.begin(), scratch_.end());
+    e.early = scratch_[rank_at(0.05, sample())];
+    e.middle = scratch_[rank_at(0.5, sample())];
+    e.late = scratch_[rank_at(task_->settings.confidence, sample())];
+    e.latest = scratch_[rank_at(0.99, sample())];
     has_expectation_[cell] = 1;
   }
   return expectations_[cell];
@@ -173,6 +174,15 @@ std::optional<Margin> ValuationDays::margin(PlaceId from, std::optional<std::siz
   if (has_margin_[cell] == 0) {
     fill_reach(from, last_met, option);
     Margin m;
+    double sum = 0;
+    double squares = 0;
+    for (const float reach : scratch_) {
+      sum += static_cast<double>(reach);
+      squares += static_cast<double>(reach) * static_cast<double>(reach);
+    }
+    const auto n = static_cast<double>(sample());
+    m.mean = static_cast<float>(sum / n);
+    m.sd = static_cast<float>(std::sqrt(std::max(0.0, squares / n - sum / n * (sum / n))));
     m.wanted = ranked(scratch_, rank_reached_by(task_->settings.confidence, sample()));
     m.least = ranked(scratch_, rank_reached_by(task_->settings.give_up, sample()));
     margins_[cell] = m;
@@ -183,11 +193,11 @@ std::optional<Margin> ValuationDays::margin(PlaceId from, std::optional<std::siz
 
 double ValuationDays::chance_ready(PlaceId from, std::optional<std::size_t> last_met, MeetOptionId option,
                                    float lateness, float held) {
-  if (!task_->drives.drive(from, at(task_->options, option).place)) return 0.0;
-  fill_reach(from, last_met, option);
-  int ready = 0;
-  for (const float reach : scratch_) ready += reach + held >= lateness ? 1 : 0;
-  return static_cast<double>(ready) / static_cast<double>(sample());
+  const std::optional<Margin> m = margin(from, last_met, option);
+  if (!m) return 0.0;
+  const auto spare = static_cast<double>(m->mean + held - lateness);
+  if (m->sd < 1.0F) return spare >= 0 ? 1.0 : 0.0;
+  return standard_normal_cdf(spare / static_cast<double>(m->sd));
 }
 
 }  // namespace outbye

@@ -37,6 +37,8 @@ struct Expectation {
 struct Margin {
   float wanted{};  // ... with settings.confidence: leave-by
   float least{};   // ... with settings.give_up: any later and it drives to the fallback
+  float mean{};    // of the latest departures that are ready, over the days, and their spread
+  float sd{};
 };
 
 class ValuationDays {
@@ -53,19 +55,20 @@ class ValuationDays {
   float seconds(Instant at) const { return static_cast<float>((at - epoch_).count()); }
   Instant instant(double seconds) const { return epoch_ + Seconds{seconds}; }
 
-  // Both are worked out from the first 1,024 days when first asked for, and kept.
+  // Both are worked out from the first 512 days when first asked for, and kept.
   Expectation expectation(HorseId horse, std::optional<std::size_t> last_met, std::size_t event);
   // Nothing when there is no way by car from `from`.
   std::optional<Margin> margin(PlaceId from, std::optional<std::size_t> last_met, MeetOptionId option);
   // Chance of being ready at `option` for a car that leaves `from` `lateness` seconds after the horse was last met,
-  // when the horse is held up by `held` seconds on the way (stands at other cars' meets). 0 where no way by car.
+  // when the horse is held up by `held` seconds on the way (stands at other cars' meets); as if the latest departures
+  // were Gaussian. 0 where no way by car.
   double chance_ready(PlaceId from, std::optional<std::size_t> last_met, MeetOptionId option, float lateness,
                       float held);
 
  private:
   // Time from the last meet (or the epoch) to an event when nothing is met between, on day d.
   float span(HorseId horse, std::optional<std::size_t> last_met, std::size_t event, std::size_t d) const;
-  std::size_t sample() const { return days() < 1024 ? days() : 1024; }
+  std::size_t sample() const { return days() < 512 ? days() : 512; }
   void fill_reach(PlaceId from, std::optional<std::size_t> last_met, MeetOptionId option);
 
   const CrewingTask* task_{};

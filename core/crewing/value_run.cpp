@@ -3,11 +3,19 @@
 #include <algorithm>
 #include <cstdint>
 
+#include "core/crewing/value_lanes.h"
+
 namespace outbye {
 namespace {
 
-inline float larger(float a, float b) { return a > b ? a : b; }
-inline float smaller(float a, float b) { return a < b ? a : b; }
+using lanes::all;
+using lanes::at_most;
+using lanes::Four;
+using lanes::larger;
+using lanes::load;
+using lanes::pick;
+using lanes::smaller;
+using lanes::store;
 
 struct MeetColumns {
   const float* base;
@@ -26,58 +34,61 @@ struct Counted {
   std::int32_t there{};
 };
 
-// The one loop that matters. Comparisons give 0 or 1 and are joined with & so that nothing branches.
-Counted serve_block(const PolicyStop& p, const Policy& policy, bool keeps_kit, const MeetColumns& c, std::size_t n) {
-  const float* __restrict base = c.base;
-  const float* __restrict stand = c.stand;
-  const float* __restrict arrive = c.arrive;
-  float* __restrict left = c.left;
-  float* __restrict known = c.known;
-  float* __restrict seen = c.seen;
-  float* __restrict shift = c.shift;
-  float* __restrict help = c.help;
-  float* __restrict worth = c.worth;
-  const float part = policy.part * p.worth;
-  const float full = p.worth;
-  const float held = p.is_held ? 1.0F : 0.0F;
-  const float interval = policy.interval;
-  const float slope = policy.slope;
-  const float along = p.along;
-  const float open_from = p.open_from;
-  const float open_to = p.open_to;
-  const float pack_by = p.open_to - p.pack;
-  const float pack = p.pack;
+// The days [from, to) in steps of F's width.
+template <class F>
+void serve_days(const PolicyStop& p, const Policy& policy, bool keeps_kit, const MeetColumns& c, std::size_t from,
+                std::size_t to, Counted& counted) {
   const float kit_pack = keeps_kit ? 0.0F : p.pack;
   const float kit_setup = keeps_kit ? p.setup : 0.0F;
-  const float setup = p.setup;
-  const float leave_by = p.leave_by;
-  const Expectation wait = p.wait;
-  std::int32_t ready_days = 0;
-  std::int32_t there_days = 0;
-  for (std::size_t d = 0; d < n; ++d) {
-    const float in = larger(arrive[d], open_from);
-    const float due = base[d] + shift[d];
-    const float gone = due + stand[d];
+  const F part = all<F>(policy.part * p.worth);
+  const F rest = all<F>(p.worth - policy.part * p.worth);  // for being set up in time
+  const F none = all<F>(0.0F);
+  auto ready_days = lanes::ones(at_most(all<F>(1.0F), none));
+  auto there_days = ready_days;
+  for (std::size_t d = from; d < to; d += lanes::width<F>) {
+    const F in = larger(load<F>(c.arrive + d), all<F>(p.open_from));
+    const F seen = load<F>(c.seen + d);
+    const F shift = load<F>(c.shift + d);
+    const F help = load<F>(c.help + d);
+    const F stand = load<F>(c.stand + d);
+    const F due = load<F>(c.base + d) + shift;
+    const F gone = due + stand;
     // A car that was there early has missed nothing and waits long; one that came late may wait for a horse that has
     // gone, and waits less. One second of rounding.
-    const float longest = seen[d] + (in <= seen[d] + wait.early ? wait.latest : wait.late) + 1.0F;
-    const float until = smaller(larger(in, smaller(longest, leave_by)), pack_by);
-    const std::int32_t there = static_cast<std::int32_t>(in <= gone) & static_cast<std::int32_t>(due <= until) &
-                               static_cast<std::int32_t>(gone + pack <= open_to);
-    const std::int32_t ready = there & static_cast<std::int32_t>(in + setup <= due);
-    const float helped = there != 0 ? 1.0F : 0.0F;
-    const float gap = slope * larger(0.0F, along - help[d] - interval);
-    worth[d] += (ready != 0 ? full : helped * part) - helped * gap;
-    help[d] = there != 0 ? along : help[d];
-    shift[d] += helped * held * stand[d];
-    seen[d] = there != 0 ? due : seen[d] + wait.middle;
-    known[d] = seen[d];
-    const float gave_up = until > in ? larger(until, in + kit_setup) + kit_pack : in;
-    left[d] = there != 0 ? gone + kit_pack : gave_up;
-    ready_days += ready;
-    there_days += there;
+    const F longest = pick(at_most(in, seen + p.wait.early), all<F>(p.wait.latest), all<F>(p.wait.late)) + seen + 1.0F;
+    const F until = smaller(larger(in, smaller(longest, all<F>(p.leave_by))), all<F>(p.open_to - p.pack));
+    const auto there = at_most(in, gone) & at_most(due, until) & at_most(gone + p.pack, all<F>(p.open_to));
+    const auto ready = there & at_most(in + p.setup, due);
+    const F gap = policy.slope * larger(none, p.along - help - policy.interval);
+    store(c.worth + d, load<F>(c.worth + d) + pick(there, part - gap, none) + pick(ready, rest, none));
+    store(c.help + d, pick(there, all<F>(p.along), help));
+    store(c.shift + d, shift + pick(there, (p.is_held ? 1.0F : 0.0F) * stand, none));
+    const F last_seen = pick(there, due, seen + p.wait.middle);
+    store(c.seen + d, last_seen);
+    store(c.known + d, last_seen);
+    const F gave_up = pick(at_most(until, in), in, larger(until, in + kit_setup) + kit_pack);
+    store(c.left + d, pick(there, gone + kit_pack, gave_up));
+    ready_days += lanes::ones(ready);
+    there_days += lanes::ones(there);
   }
-  return {ready_days, there_days};
+  counted.ready += lanes::total(ready_days);
+  counted.there += lanes::total(there_days);
+}
+
+template <class F>
+void choose_days(const PolicyStop& p, const float* left, const float* known, const float* slow,
+                 const float* slow_instead, float* to, float* instead, std::size_t from, std::size_t n) {
+  const float relative = p.is_relative ? 1.0F : 0.0F;
+  const F nowhere = all<F>(never);
+  for (std::size_t d = from; d < n; d += lanes::width<F>) {
+    const F off = load<F>(left + d);
+    const F last_met = relative * load<F>(known + d);
+    const auto goes = at_most(off - last_met, all<F>(p.limit));
+    const F next = larger(off, last_met + p.hold) + load<F>(slow + d) * p.drive_next;
+    const F other = off + load<F>(slow_instead + d) * p.drive_fallback + p.fallback_setup;
+    store(to + d, smaller(load<F>(to + d), pick(goes, next, nowhere)));
+    store(instead + d, smaller(load<F>(instead + d), pick(goes, nowhere, other)));
+  }
 }
 
 void pass_gates(float first_gate, float last_gate, float penalty, const Policy& policy, float* help, float* worth,
@@ -128,7 +139,10 @@ void DayRunner::serve(const Policy& policy, std::size_t s, const DaySet& days, s
                             shift_.data() + h * block,
                             help_.data() + h * block,
                             worth};
-  const Counted counted = serve_block(p, policy, keeps_kit, columns, n);
+  Counted counted;
+  const std::size_t fours = n - n % lanes::width<Four>;
+  serve_days<Four>(p, policy, keeps_kit, columns, 0, fours, counted);
+  serve_days<float>(p, policy, keeps_kit, columns, fours, n, counted);
   counts.ready[s] += static_cast<std::size_t>(counted.ready);
   counts.there[s] += static_cast<std::size_t>(counted.there);
 }
@@ -153,18 +167,11 @@ void DayRunner::drive_on(const Policy& policy, std::size_t s, const DaySet& days
     }
     return;
   }
-  float* __restrict instead = arrive_.data() + *p.fallback * block;
-  const float* __restrict slow_instead = factor(policy.stops[*p.fallback], days, from);
-  const float drive_instead = p.drive_fallback;
-  const float setup_instead = p.fallback_setup;
-  const float limit = p.limit;
-  for (std::size_t d = 0; d < n; ++d) {
-    const bool goes = left[d] - relative * known[d] <= limit;
-    const float there = larger(left[d], relative * known[d] + hold) + slow[d] * drive;
-    const float other = left[d] + slow_instead[d] * drive_instead + setup_instead;
-    to[d] = smaller(to[d], goes ? there : never);
-    instead[d] = smaller(instead[d], goes ? never : other);
-  }
+  float* instead = arrive_.data() + *p.fallback * block;
+  const float* slow_instead = factor(policy.stops[*p.fallback], days, from);
+  const std::size_t fours = n - n % lanes::width<Four>;
+  choose_days<Four>(p, left, known, slow, slow_instead, to, instead, 0, fours);
+  choose_days<float>(p, left, known, slow, slow_instead, to, instead, fours, n);
 }
 
 void DayRunner::run(const Policy& policy, const DaySet& days, std::size_t from, std::size_t n, float* worth,

@@ -9,6 +9,7 @@
 #include "core/crewing/quantile_times.h"
 #include "core/crewing/search.h"
 #include "core/crewing/value_bound.h"
+#include "core/crewing/value_test_reference.h"
 #include "core/crewing/value_test_rides.h"
 
 namespace outbye {
@@ -51,6 +52,35 @@ TEST(Valuation, OfADayWithoutChanceIsTheFixedTimeWorth) {
     }
   }
   EXPECT_GT(valued, 500U);
+}
+
+TEST(Valuation, AgreesWithThePlainRulesDayByDay) {
+  std::size_t compared = 0;
+  std::size_t apart = 0;
+  for (std::uint64_t seed = 1; seed <= 100; ++seed) {
+    SCOPED_TRACE(seed);
+    Rng rng(Seed{seed});
+    RideShape shape;
+    shape.days = 67;  // not a multiple of four
+    shape.cars = 1 + uniform_below(rng, 2);
+    shape.horses = 1 + uniform_below(rng, 2);
+    shape.has_limits = seed % 2 == 0;
+    const CrewingTask task = any_crewing_task(rng, shape);
+    const auto found = search_orders(task, medians(task, std::vector<bool>(task.options.size(), true)), 4);
+    ASSERT_TRUE(found);
+    auto days = ValuationDays::make(task);
+    for (const CrewOrders& orders : found->candidates) {
+      const auto value = value_orders(*days, orders);
+      ASSERT_TRUE(value);
+      for (std::size_t d = 0; d < shape.days; ++d) {
+        const double plain = reference_worth(value->policy, task, days->all(), d);
+        ++compared;
+        apart += std::abs(plain - static_cast<double>(value->by_day[d])) > 1e-3 ? 1U : 0U;
+      }
+    }
+  }
+  EXPECT_GT(compared, 10000U);
+  EXPECT_LE(apart, compared / 5000);  // a comparison decided by a float's last bit
 }
 
 TEST(Hindsight, IsNeverWorseOnAnyDay) {
