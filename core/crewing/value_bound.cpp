@@ -5,6 +5,8 @@
 #include <optional>
 #include <tuple>
 
+#include "core/crewing/meet_flow.h"
+
 namespace outbye {
 namespace {
 
@@ -353,21 +355,18 @@ class Hindsight {
     return true;
   }
 
-  // For now every car alone: a meet may count once for each car.
   double flow(const std::vector<std::size_t>& order, std::size_t d) {
-    double total = 0;
-    std::vector<double> best(order.size());
-    for (std::size_t c = 0; c < task_.cars.size(); ++c) {
-      double most = 0;
-      for (std::size_t i = 0; i < order.size(); ++i) {
-        best[i] = static_cast<double>(start(c, order[i])[d]);
-        for (std::size_t k = 0; k < i; ++k)
-          best[i] = std::max(best[i], best[k] + static_cast<double>(gain(order[k], order[i])[d]));
-        most = std::max(most, best[i]);
-      }
-      total += most;
+    const std::size_t n = order.size();
+    const std::size_t cars = task_.cars.size();
+    if (n == 0 || cars == 0) return 0;
+    std::vector<double> arc(n * n, -1.0);
+    std::vector<double> first(cars * n, -1.0);
+    const std::vector<char> can_end(n, 1);
+    for (std::size_t i = 0; i < n; ++i) {
+      for (std::size_t j = i + 1; j < n; ++j) arc[i * n + j] = static_cast<double>(gain(order[i], order[j])[d]);
+      for (std::size_t c = 0; c < cars; ++c) first[c * n + i] = static_cast<double>(start(c, order[i])[d]);
     }
-    return total;
+    return flow_.solve({n, cars, arc.data(), first.data(), can_end.data()});
   }
 
   const ValuationDays& days_;
@@ -377,6 +376,7 @@ class Hindsight {
   std::vector<float> at_limits_;
   std::vector<std::vector<std::size_t>> detours_;
   std::vector<float> closure_, gain_, start_, early_, late_, stand_, gap_, value_;
+  PathFlow flow_;
 };
 
 }  // namespace
