@@ -11,8 +11,9 @@ namespace {
 
 using Kind = PlannedStop::Kind;
 
-// Whether `value` is a quantile of the column, by counting: at least a share p of all at or below it, and no more than
-// that share, but for one day each, below.
+// Whether `value` is a quantile of the column, by counting. A quantile lies at rank p (n - 1), between two neighbours
+// in proportion: the neighbour below is at or below it, and no more than the neighbour above and what follows are
+// above.
 bool is_quantile(const std::vector<double>& column, double p, double value, double rounding) {
   double below = 0;
   double at_or_below = 0;
@@ -20,8 +21,8 @@ bool is_quantile(const std::vector<double>& column, double p, double value, doub
     below += x < value - rounding ? 1 : 0;
     at_or_below += x <= value + rounding ? 1 : 0;
   }
-  const double wanted = p * static_cast<double>(column.size());
-  return at_or_below >= wanted - 1.0 && below <= wanted + 1.0;
+  const double rank = std::floor(p * static_cast<double>(column.size() - 1)) + 1.0;
+  return at_or_below >= rank && below <= rank;
 }
 
 std::vector<const TimedStop*> meets_of(const CrewPlan& plan) {
