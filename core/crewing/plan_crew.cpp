@@ -21,8 +21,10 @@ namespace {
 using Kind = PlannedStop::Kind;
 
 constexpr std::size_t wanted_candidates = 12;
-constexpr std::size_t screening_days = 256;
+constexpr std::size_t screening_days = 128;
+constexpr std::size_t ranking_days = 1024;  // to rank candidates, and for what each meet is worth
 constexpr std::size_t bound_days = 512;
+constexpr std::size_t search_days = 512;  // the search takes early and late quantiles from these
 
 struct Candidate {
   CrewOrders orders;
@@ -39,10 +41,29 @@ CrewOrders one_a_car(const CrewingTask& task, const CrewOrders& orders) {
   return all;
 }
 
+// The task with fewer days, for the search.
+CrewingTask with_fewer_days(const CrewingTask& task, std::size_t most) {
+  CrewingTask fewer = task;
+  for (HorseDays& horse : fewer.horses) {
+    if (horse.days <= most) continue;
+    const std::size_t days = horse.days;
+    horse.days = most;
+    for (std::vector<double>* columns : {&horse.base, &horse.stand, &horse.in_time}) {
+      if (columns->size() != horse.events.size() * days) continue;
+      for (std::size_t e = 0; e < horse.events.size(); ++e) {
+        std::copy_n(columns->begin() + static_cast<std::ptrdiff_t>(e * days), most,
+                    columns->begin() + static_cast<std::ptrdiff_t>(e * most));
+      }
+      columns->resize(horse.events.size() * most);
+    }
+  }
+  return fewer;
+}
+
 class Planner {
  public:
   Planner(const CrewingTask& task, ValuationDays days, const CrewProgress& progress)
-      : task_(task), days_(std::move(days)), progress_(progress) {}
+      : task_(task), days_(std::move(days)), progress_(progress), searched_(with_fewer_days(task, search_days)) {}
 
   Result<CrewPlan> plan() {
     tell("search for orders", 0.1);
@@ -50,7 +71,7 @@ class Planner {
     tell("value them on simulated days", 0.3);
     if (auto valued = value_candidates(); !valued) return tl::unexpected(valued.error());
     tell("improve the best", 0.5);
-    improve();
+    if (auto improved = improve(); !improved) return tl::unexpected(improved.error());
     tell("bound what could be had", 0.8);
     return finish(true);
   }
@@ -76,10 +97,10 @@ class Planner {
     for (std::size_t o = 0; o < task_.options.size(); ++o)
       is_met[o] = task_.options[o].demand != MeetOption::Demand::never;
     for (int round = 0; round < 4; ++round) {
-      Result<SearchResult> found = search_orders(task_, typical_times(days_, is_met), wanted_candidates);
+      Result<SearchResult> found = search_orders(searched_, typical_times(days_, is_met), wanted_candidates);
       if (!found && found.error().kind == Problem::Kind::impossible && round == 0) {
         is_met.assign(is_met.size(), false);
-        found = search_orders(task_, typical_times(days_, is_met), wanted_candidates);
+        found = search_orders(searched_, typical_times(days_, is_met), wanted_candidates);
       }
       if (!found && round == 0) return tl::unexpected(found.error());
       if (!found) break;
@@ -151,7 +172,7 @@ class Planner {
           "shorten set-up or stops, or add a car");
     }
     for (CrewOrders& orders : feasible) {
-      Result<Valuation> value = value_orders(days_, orders);
+      Result<Valuation> value = value_orders(days_, orders, ranking_days);
       if (!value) return tl::unexpected(value.error());
       candidates_.push_back({std::move(orders), std::move(*value)});
     }
@@ -160,15 +181,16 @@ class Planner {
     return true;
   }
 
-  // Local search from the best candidates. Neighbours are screened on the first days against the orders they come
-  // from; the most promising are valued on all days and taken when the gain is beyond the noise of the comparison.
-  void improve() {
-    for (std::size_t i = 0; i < candidates_.size() && i < 2; ++i) {
-      Candidate current = std::move(candidates_[i]);
-      for (int round = 0; round < 8 && step(current); ++round) {
-      }
-      if (i == 0 || current.value.worth > best_.value.worth) best_ = std::move(current);
+  // Local search from the best candidate. Neighbours are screened on the first days against the orders they come from;
+  // the most promising are valued on all days and taken when the gain is beyond the noise of the comparison.
+  Result<bool> improve() {
+    best_.orders = candidates_.front().orders;
+    Result<Valuation> value = value_orders(days_, best_.orders);
+    if (!value) return tl::unexpected(value.error());
+    best_.value = std::move(*value);
+    for (int round = 0; round < 8 && step(best_); ++round) {
     }
+    return true;
   }
 
   bool step(Candidate& current) {
@@ -188,7 +210,7 @@ class Planner {
     }
     std::stable_sort(promising.begin(), promising.end(),
                      [](const auto& a, const auto& b) { return a.first > b.first; });
-    for (std::size_t k = 0; k < promising.size() && k < 3; ++k) {
+    for (std::size_t k = 0; k < promising.size() && k < 4; ++k) {
       Result<Valuation> value = value_orders(days_, promising[k].second);
       const Difference gain = paired_difference(value->by_day, current.value.by_day);
       if (gain.mean <= 1e-6 || gain.mean <= 2.0 * gain.standard_error) continue;
@@ -257,13 +279,14 @@ class Planner {
 
   // What the plan would lose without each meet: the same orders less that one, on the same days.
   void set_worths(CrewPlan& plan) {
+    const Result<Valuation> with = value_orders(days_, best_.orders, ranking_days);
     for (std::size_t c = 0; c < plan.days.size(); ++c) {
       for (std::size_t i = 0; i < plan.days[c].stops.size(); ++i) {
         if (plan.days[c].stops[i].stop.kind != Kind::meet) continue;
         CrewOrders without = best_.orders;
         without[c].stops.erase(without[c].stops.begin() + static_cast<std::ptrdiff_t>(i));
-        const Result<Valuation> value = value_orders(days_, without);
-        if (value) plan.days[c].stops[i].worth = best_.value.worth - value->worth;
+        const Result<Valuation> value = value_orders(days_, without, ranking_days);
+        if (with && value) plan.days[c].stops[i].worth = with->worth - value->worth;
       }
     }
   }
@@ -283,7 +306,7 @@ class Planner {
     v.upper_bound = v.worth + v.gap;
     v.upper_bound_error = std::hypot(gap.standard_error, v.standard_error);
     if (searched) {
-      const Result<SearchResult> found = search_orders(task_, times, 1);
+      const Result<SearchResult> found = search_orders(searched_, times, 1);
       if (!found) return tl::unexpected(found.error());
       v.fixed_bound = std::max(found->fixed_bound, v.fixed_worth);
       v.is_fixed_exact = found->is_exact && std::abs(found->fixed_worth - v.fixed_worth) <= 1e-6;
@@ -301,6 +324,7 @@ class Planner {
   const CrewingTask& task_;
   ValuationDays days_;
   const CrewProgress& progress_;
+  CrewingTask searched_;
   std::vector<CrewOrders> found_;
   std::vector<Candidate> candidates_;
   Candidate best_;
