@@ -25,7 +25,7 @@ CountryLoop loop_of(const SiteLoop& sites, const Net& net, const Drawing& drawin
   return loop;
 }
 
-// "Quozzlewick Park", after the nearest place.
+// "Quozzwick Park", after the nearest place.
 std::string venue_name(const Net& net, Spot venue) {
   const auto nearer = [&](const Place& a, const Place& b) {
     return distance(a.centre, venue) < distance(b.centre, venue);

@@ -10,9 +10,9 @@ namespace {
 constexpr std::array<std::string_view, 26> onsets{"Br", "Dr", "Fl", "Fr", "Gl", "Gr", "J",   "Kl",  "Kr",
                                                   "M",  "N",  "Pl", "Qu", "Sk", "Sn", "Squ", "Str", "Thr",
                                                   "Tw", "V",  "Vr", "Wh", "Y",  "Z",  "Shr", "Spl"};
-constexpr std::array<std::string_view, 20> middles{"ozzle", "ezzle", "azzock", "orvel",  "eskel",  "ummel",  "uvven",
-                                                   "ivvet", "ozzen", "ubbock", "ossock", "annop",  "eddock", "urvish",
-                                                   "oggen", "iskel", "uzzen",  "avvock", "ebbick", "orrup"};
+constexpr std::array<std::string_view, 20> middles{"ozz", "ezz", "azz", "izz", "uzz", "ovv", "evv",
+                                                   "avv", "ivv", "uvv", "okk", "ekk", "akk", "ikk",
+                                                   "ukk", "ubb", "ebb", "ogg", "ugg", "usk"};
 constexpr std::array<std::string_view, 14> endings{"wick",  "ford",    "beck", "mere",  "fold",  "combe", "ley",
                                                    "garth", "thwaite", "holm", "stead", "march", "well",  "rigg"};
 constexpr std::array<std::string_view, 9> streets{"Lane",  "Row",  "Street", "Way",  "Loan",

@@ -11,8 +11,8 @@ namespace outbye::demo {
 class Names {
  public:
   explicit Names(Seed seed) : rng_(seed) {}
-  std::string place();   // "Quozzlewick"
-  std::string stem();    // "Quozzle": a place name's first part, for rivers and horses
+  std::string place();   // "Quozzwick"
+  std::string stem();    // "Quozz": a place name's first part, for rivers and horses
   std::string street();  // "Vrummel Lane"
 
  private:
