@@ -11,8 +11,11 @@ Json number(double value) {
   if (std::fabs(value) < 1e15 && value == std::floor(value)) return static_cast<std::int64_t>(value);
   return value;
 }
-Json in_min(Seconds duration) { return number(in_minutes(duration)); }
-Json in_km(Metres length) { return number(in_kilometres(length)); }
+// Ten decimals are enough to come back to the same microsecond or micrometre, and read better than all seventeen
+// digits.
+double short_enough(double value) { return std::fabs(value) < 1e5 ? std::round(value * 1e10) / 1e10 : value; }
+Json in_min(Seconds duration) { return number(short_enough(in_minutes(duration))); }
+Json in_km(Metres length) { return number(short_enough(in_kilometres(length))); }
 
 Json position(const Position& p) { return Json{{"lat", number(p.latitude)}, {"lon", number(p.longitude)}}; }
 
