@@ -25,17 +25,17 @@ class RideCheck {
     std::map<std::string, std::size_t> first;
     for (std::size_t i = 0; i < items.size(); ++i) {
       if (items[i].name.empty()) continue;
-      const auto [it, is_new] = first.emplace(items[i].name, i);
+      const auto [it, is_new] = first.emplace(in_lower_case(items[i].name), i);
       if (is_new) continue;
       report(list + "[" + std::to_string(i) + "].name", "'" + items[i].name + "' is also the name of " + list + "[" +
                                                             std::to_string(it->second) + "]; give each its own");
     }
   }
 
-  // `places`: where empty, names cannot be checked before the course is read.
+  // Upper and lower case alike, as everywhere in names.
   void known(const std::string& path, const std::string& name, const std::vector<std::string_view>& names,
              const std::string& kind) {
-    if (std::find(names.begin(), names.end(), name) != names.end()) return;
+    if (std::any_of(names.begin(), names.end(), [&](std::string_view known) { return same_name(known, name); })) return;
     std::string what = "'" + name + "' is no " + kind + " of this ride";
     if (const auto nearest = nearest_name(name, names)) {
       what += "; did you mean '" + std::string(*nearest) + "'?";
@@ -93,7 +93,7 @@ class RideCheck {
     for (std::size_t i = 0; i < ride_.crew_points.size(); ++i) {
       const auto& point = ride_.crew_points[i];
       const std::string path = "crew_points[" + std::to_string(i) + "]";
-      if (point.name == ride_.venue) {
+      if (same_name(point.name, ride_.venue)) {
         report(path + ".name",
                "'" + point.name + "' is the venue; gates and finish are met there without a crew point");
       }

@@ -274,7 +274,7 @@ void read_settings(Reader& reader, JsonFields& in, Ride& ride) {
   reader.plain(in, "finish_worth", ride.finish_worth, worth);
   reader.length_m(in, "snap_limit_m", ride.snap_limit, {1.0, 10000.0});
   in.flag("ferries", ride.ferries);
-  in.whole("simulated_days", 16, 1000000, [&](std::uint64_t n) { ride.days = static_cast<std::size_t>(n); });
+  in.whole("simulated_days", 64, 1000000, [&](std::uint64_t n) { ride.days = static_cast<std::size_t>(n); });
   in.whole("seed", 0, std::numeric_limits<std::uint64_t>::max(), [&](std::uint64_t n) { ride.seed = {n}; });
   if (const Json* field = in.find("spread")) {
     JsonFields at = reader.fields(*field, "spread");
