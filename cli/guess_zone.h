@@ -1,0 +1,29 @@
+// A first guess of time zone and country from where the course is.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "core/base/units.h"
+#include "core/geo/position.h"
+
+namespace outbye {
+
+struct ZoneGuess {
+  std::string zone;     // "Europe/London"
+  std::string country;  // "GB"; of the zone's main city, so wrong near a border
+  Metres distance{};    // from the course to that city
+};
+
+// The nearest main city of the time-zone table (zone.tab of the tz database, public domain) in `table`, the text of
+// that file; nothing when it holds no city. Great-circle distances are fine for ranking.
+std::optional<ZoneGuess> nearest_zone(Position place, std::string_view table);
+
+// The same with the table of this machine; nothing when it has none.
+std::optional<ZoneGuess> nearest_zone(Position place);
+
+// The country of a zone in the table of this machine; nothing when unknown (offsets, UTC).
+std::optional<std::string> country_of_zone(std::string_view zone);
+
+}  // namespace outbye

@@ -1,0 +1,14 @@
+// `outbye new` step by step: a question, a sensible default in brackets, asked again when the answer cannot be used.
+#pragma once
+
+#include "cli/console.h"
+#include "cli/new_ride.h"
+#include "core/base/result.h"
+
+namespace outbye {
+
+// Reads answers from standard input, a line each. Errors: cancelled when the user says no at the end, bad_input when
+// the input ends before the questions do.
+Result<NewRideAnswers> ask_for_ride(NewRideAnswers answers, Instant now, Console& console);
+
+}  // namespace outbye
