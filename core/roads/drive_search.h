@@ -1,9 +1,13 @@
 // Fastest drives from one place to many. Used by route.cpp and drive_table.cpp.
 //
-// Dijkstra's method over the states of the graph, stopped when every target is settled. Over states alone a car may
-// turn back on the spot, which is never worth while except to get round a turn restriction. So a drive found that way
-// is the answer unless it turns back; then the search is done again over arcs, where turning back can be forbidden
-// (except at a dead end). Exact in both cases.
+// Dijkstra's method over the states of the graph, stopped when every target is settled. A car must not turn back on
+// the road it came by (except at a dead end), so the way to reach a state fastest may not be the way to go on from it.
+// Each state therefore keeps two ways: the fastest, and the fastest over another road. Both are enough: only going back
+// over the road of the first is closed to it, and open to the second. Exact.
+//
+// The second way is driven only where it can pay. Going back from a state leads to the state behind it. If that one was
+// settled before, and going back from it in turn cannot pay, nor can going back from here. Without turn restrictions
+// this goes on down to the start, so that second ways are driven only in the surroundings of a restriction.
 #pragma once
 
 #include <cstdint>
@@ -34,15 +38,20 @@ class DriveSearch {
   std::vector<std::optional<FoundDrive>> find_marked(const Snap& from, bool with_links);
 
  private:
-  struct Label {
+  struct Way {  // to a state
     double seconds{};
     double metres{};
-    std::uint32_t round{};   // of the search that wrote it
-    std::uint32_t before{};  // state (or arc) it was reached from; no_road_index: the start
+    std::uint32_t before{};  // item it came from; no_road_index: the start
     std::uint32_t link{};    // driven to get here
-    bool is_settled{};
-    bool turns_back{};
   };
+  struct Label {
+    Way ways[2];            // the fastest, and the fastest over another link
+    std::uint32_t round{};  // of the search that wrote it
+    // Once settled: the first state on the way back whose own state behind it is not settled; no_road_index: none.
+    std::uint32_t waits_at{};
+    bool is_settled[2]{};
+  };
+  // An item is 2 * state, + 1 for the second way to it.
   struct Queued {
     double seconds;
     std::uint32_t item;
@@ -50,17 +59,20 @@ class DriveSearch {
   struct Arrival {  // best way found to a target
     double seconds;
     double metres;
-    std::uint32_t before{no_road_index};  // label the target was reached from; no_road_index: straight along the edge
+    std::uint32_t before{no_road_index};  // item the target was reached from; no_road_index: straight along the edge
     std::uint32_t link{};
-    bool turns_back{};
   };
-  void search_states(const Snap& from);
-  void search_arcs(const Snap& from);
-  void begin(std::size_t labels);
+  void search(const Snap& from, bool may_turn_back);
+  void begin();
   void straight_along(const Snap& from);
-  void reach(std::uint32_t item, double seconds, double metres, std::uint32_t before, std::uint32_t link,
-             bool turns_back);
-  void arrive(std::uint32_t state, std::uint32_t item, const Label& label, bool may_turn_back);
+  void reach(std::uint32_t state, const Way& way);
+  void settle(std::uint32_t state, bool may_turn_back);
+  void go_back(std::uint32_t state);
+  void arrive(std::uint32_t state, bool may_turn_back);
+  bool is_settled(std::uint32_t state) const { return labels_[state].round == round_ && labels_[state].is_settled[0]; }
+  std::uint32_t arc_back(std::uint32_t state) const;
+  std::uint32_t settled_behind(std::uint32_t arc) const;
+  bool may_pay_to_go_back(std::uint32_t state);
   std::uint32_t node_of(std::uint32_t state) const {
     return state < parts_.nodes.size() ? state : parts_.copy_of[state - parts_.nodes.size()];
   }
@@ -71,9 +83,10 @@ class DriveSearch {
   FoundDrive collect(const Arrival& arrival, bool with_links) const;
 
   const RoadGraphParts& parts_;
-  std::vector<Label> labels_;
+  std::vector<Label> labels_;  // by state
   std::uint32_t round_{};
   std::vector<Queued> queue_;
+  std::vector<std::uint32_t> passed_;  // by may_pay_to_go_back
   std::vector<Snap> targets_;
   std::vector<std::uint32_t> target_order_;    // targets sorted by edge
   std::vector<std::uint8_t> has_target_;       // per node: a target lies on an edge that starts or ends here
