@@ -44,9 +44,9 @@ class DriveSearch {
     std::uint32_t before{};  // item it came from; no_road_index: the start
     std::uint32_t link{};    // driven to get here
   };
-  struct Label {
-    Way ways[2];            // the fastest, and the fastest over another link
-    std::uint32_t round{};  // of the search that wrote it
+  struct alignas(64) Label {  // a cache line
+    Way ways[2];              // the fastest, and the fastest over another link
+    std::uint32_t round{};    // of the search that wrote it
     // Once settled: the first state on the way back whose own state behind it is not settled; no_road_index: none.
     std::uint32_t waits_at{};
     bool is_settled[2]{};

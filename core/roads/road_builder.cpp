@@ -36,6 +36,41 @@ void make_arcs(RoadGraphParts& parts) {
   }
 }
 
+// Interleaves the bits of latitude and longitude (the Z-order of Morton, IBM 1966): near numbers are near places.
+std::uint64_t place_number(FixedPosition at) {
+  const auto spread = [](std::int32_t value) {
+    std::uint64_t x = static_cast<std::uint32_t>(value) ^ 0x80000000U;  // negative values first
+    x = (x | x << 16) & 0x0000ffff0000ffffU;
+    x = (x | x << 8) & 0x00ff00ff00ff00ffU;
+    x = (x | x << 4) & 0x0f0f0f0f0f0f0f0fU;
+    x = (x | x << 2) & 0x3333333333333333U;
+    return (x | x << 1) & 0x5555555555555555U;
+  };
+  return spread(at.latitude) << 1 | spread(at.longitude);
+}
+
+// Numbers the nodes anew so that neighbours lie close in memory too: a search then waits less for it.
+void number_by_place(RoadGraphParts& parts, std::vector<std::uint32_t>& node_of_point) {
+  std::vector<std::pair<std::uint64_t, std::uint32_t>> order;
+  order.reserve(parts.nodes.size());
+  for (std::uint32_t node = 0; node < parts.nodes.size(); ++node)
+    order.emplace_back(place_number(parts.nodes[node]), node);
+  std::sort(order.begin(), order.end());
+  std::vector<std::uint32_t> new_number(order.size());
+  std::vector<FixedPosition> nodes(order.size());
+  for (std::uint32_t i = 0; i < order.size(); ++i) {
+    new_number[order[i].second] = i;
+    nodes[i] = parts.nodes[order[i].second];
+  }
+  parts.nodes = std::move(nodes);
+  for (RoadEdge& edge : parts.edges) {
+    edge.tail = new_number[edge.tail];
+    edge.head = new_number[edge.head];
+  }
+  for (std::uint32_t& node : node_of_point)
+    if (node != no_road_index) node = new_number[node];
+}
+
 // The edges of one way, in its order. Those of a way that is cut (a barrier, a missing point) do not all join.
 struct EdgeRange {
   std::uint32_t first{};
@@ -297,8 +332,9 @@ Result<RoadGraph> RoadBuilder::build() {
   counts_ = {};
   way_edges_.clear();
   RoadGraphParts parts;
-  const std::vector<std::uint32_t> node_of_point = make_edges(parts);
+  std::vector<std::uint32_t> node_of_point = make_edges(parts);
   if (parts.edges.empty()) return not_found("road map", "has no road that a car may use");
+  number_by_place(parts, node_of_point);
   parts.name_first = name_first_;
   parts.names = names_;
   make_arcs(parts);
