@@ -49,9 +49,10 @@ void for_each_row(std::string_view table, const Each& each) {
 
 }  // namespace
 
-std::optional<ZoneGuess> nearest_zone(Position place, std::string_view table) {
+std::optional<ZoneGuess> nearest_zone(Position place, std::string_view table, std::string_view wanted) {
   std::optional<ZoneGuess> best;
   for_each_row(table, [&](std::string_view country, std::string_view where, std::string_view zone) {
+    if (!wanted.empty() && country != wanted) return;
     const std::size_t split = where.find_first_of("+-", 1);
     if (split == std::string_view::npos) return;
     const auto latitude = degrees_from(where.substr(0, split), 2);
@@ -63,9 +64,9 @@ std::optional<ZoneGuess> nearest_zone(Position place, std::string_view table) {
   return best;
 }
 
-std::optional<ZoneGuess> nearest_zone(Position place) {
+std::optional<ZoneGuess> nearest_zone_here(Position place, std::string_view country) {
   const auto table = read_whole_file(table_file, 1'000'000);
-  return table ? nearest_zone(place, *table) : std::nullopt;
+  return table ? nearest_zone(place, *table, country) : std::nullopt;
 }
 
 std::optional<std::string> country_of_zone(std::string_view zone) {

@@ -18,10 +18,11 @@ struct ZoneGuess {
 
 // The nearest main city of the time-zone table (zone.tab of the tz database, public domain) in `table`, the text of
 // that file; nothing when it holds no city. Great-circle distances are fine for ranking.
-std::optional<ZoneGuess> nearest_zone(Position place, std::string_view table);
+// With a `country`, only its cities count.
+std::optional<ZoneGuess> nearest_zone(Position place, std::string_view table, std::string_view country = {});
 
 // The same with the table of this machine; nothing when it has none.
-std::optional<ZoneGuess> nearest_zone(Position place);
+std::optional<ZoneGuess> nearest_zone_here(Position place, std::string_view country = {});
 
 // The country of a zone in the table of this machine; nothing when unknown (offsets, UTC).
 std::optional<std::string> country_of_zone(std::string_view zone);

@@ -21,6 +21,11 @@ TEST(ZoneGuess, IsTheZoneOfTheNearestCity) {
   EXPECT_EQ(nearest_zone({36.9, -116.8}, table)->zone, "America/Los_Angeles");
 }
 
+TEST(ZoneGuess, KeepsToACountryThatIsKnown) {
+  EXPECT_EQ(nearest_zone({52.66, -0.64}, table, "DE")->zone, "Europe/Berlin");
+  EXPECT_FALSE(nearest_zone({52.66, -0.64}, table, "FR"));
+}
+
 TEST(ZoneGuess, IsNothingWithoutATable) { EXPECT_FALSE(nearest_zone({0, 0}, "# nothing\n\nXX\n")); }
 
 }  // namespace

@@ -9,6 +9,7 @@
 #include "cli/plan_table.h"
 #include "core/base/text.h"
 #include "core/roads/route.h"
+#include "formats/osm/map_country.h"
 #include "formats/time_zone/time_zone.h"
 
 namespace outbye {
@@ -53,8 +54,15 @@ Result<void> set_time(const NewRideAnswers& answers, Position place, Instant now
   if (!written) return bad_input("start", written.error().where + " " + written.error().what);
   const Instant about{written->local.time_since_epoch()};
   std::string zone = answers.zone.value_or("");
-  const auto guess = nearest_zone(place);
-  if (zone.empty()) {
+  const std::vector<fs::path> maps(answers.road_files.begin(), answers.road_files.end());
+  const auto by_map = answers.country ? answers.country : map_country(maps);
+  auto guess = by_map ? nearest_zone_here(place, *by_map) : std::nullopt;
+  const bool is_by_map = guess.has_value();
+  if (!guess) guess = nearest_zone_here(place);
+  if (zone.empty() && is_by_map) {
+    zone = guess->zone;
+    ride.assumptions.push_back("The time zone is " + zone + ", the nearest of " + *by_map + " (--zone).");
+  } else if (zone.empty()) {
     // The zone of the machine wins when it tells the same time: it is more likely the user's own country.
     zone = local_zone();
     const auto here = clock_for_zone(zone, about);
@@ -81,6 +89,10 @@ Result<void> set_time(const NewRideAnswers& answers, Position place, Instant now
     if (ride.country.size() != 2 || ride.country.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ") != std::string::npos) {
       return bad_input("country", "'" + ride.country + "' is not a country code; give two capitals such as GB or DE");
     }
+  } else if (by_map) {
+    ride.country = *by_map;
+    ride.assumptions.push_back("Roads without a sign have the default limits of " + ride.country +
+                               ", the country that the road map names (--country).");
   } else {
     ride.country = country_of_zone(zone).value_or(guess ? guess->country : ride.country);
     ride.assumptions.push_back("Roads without a sign have the default limits of " + ride.country +

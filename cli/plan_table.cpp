@@ -64,19 +64,20 @@ class PlanTable {
                     std::to_string(ride.days) + " simulated days, seed " + std::to_string(ride.seed.value));
   }
 
-  // "Weir L2", "Gate L2", "Finish", with the horse when there are several; the loop always stays readable.
-  std::string short_label(MeetOptionId id, std::size_t width) const {
+  // "Weir L2", "Gate L2", "Finish", with the horse when there are several; the tail always stays readable. Under a
+  // heading that names the loop, "L2" is left out and names have more room.
+  std::string short_label(MeetOptionId id, std::size_t width, bool names_loop = true) const {
     const MeetOption& option = at(plan_.task.options, id);
     std::string name = "Finish";
     std::string tail;
     const auto& events = at(plan_.task.horses, option.horse).events;
     const RideEvent& event = events[option.event];
-    if (option.kind != RideEvent::Kind::finish) tail = " L" + std::to_string(event.loop.value + 1);
+    if (option.kind != RideEvent::Kind::finish && names_loop) tail = " L" + std::to_string(event.loop.value + 1);
     if (option.kind == RideEvent::Kind::gate) name = "Gate";
     if (event.pass) {
       const Pass& pass = at(plan_.survey.course.passes, *event.pass);
       name = at(plan_.survey.course.crew_points, pass.crew_point).name;
-      if (pass.nth_in_loop > 1) tail += "/" + std::to_string(pass.nth_in_loop);
+      if (pass.nth_in_loop > 1) tail += (names_loop ? "/" : " /") + std::to_string(pass.nth_in_loop);
     }
     if (plan_.task.horses.size() > 1) {
       const std::string& horse = at(plan_.ride.horses, option.horse).name;
@@ -110,8 +111,13 @@ class PlanTable {
                     " odds to be ready. Due: median, then 8 of 10 days. Odds: ready before the horse.");
     line(style_.quiet("                 leave    by    km min there ready  due   from-to     odds  wait"));
     std::string date = local_date(plan_.ride.start, clock_);
+    std::optional<LoopId> loop;
     for (std::size_t s = 0; s < day.stops.size(); ++s) {
       const TimedStop& stop = day.stops[s];
+      if (const auto now = loop_of(stop); now && now != loop) {
+        loop = now;
+        line(style_.quiet("Loop " + std::to_string(loop->value + 1)));
+      }
       if (const std::string now = local_date(stop.arrive, clock_); now != date) {
         date = now;
         line(long_date(stop.arrive, clock_));
@@ -125,11 +131,17 @@ class PlanTable {
     }
   }
 
+  std::optional<LoopId> loop_of(const TimedStop& stop) const {
+    if (!stop.stop.option) return std::nullopt;
+    const MeetOption& option = at(plan_.task.options, *stop.stop.option);
+    return at(plan_.task.horses, option.horse).events[option.event].loop;
+  }
+
   void row(const TimedStop& stop, const TimedStop* before) {
     const bool is_meet = stop.stop.kind == PlannedStop::Kind::meet;
     const bool stays = stop.drive.time == Seconds{0};
     std::string name;
-    if (is_meet) name = short_label(*stop.stop.option, 16);
+    if (is_meet) name = short_label(*stop.stop.option, 16, false);
     if (stop.stop.kind == PlannedStop::Kind::refill) name = "refill " + plan_.task.refills[*stop.stop.refill].label;
     if (stop.stop.kind == PlannedStop::Kind::rest) name = "rest";
     const bool has_limit = before != nullptr && before->leave_by && before->next_meet &&
@@ -145,6 +157,9 @@ class PlanTable {
               right(signed_minutes(stop.slack), 5);
     }
     line(text);
+    if (is_meet && stop.chance_ready < 0.5) {
+      line("    a rush: there before the horse goes on " + odds_words(stop.chance_there) + ", not set up");
+    }
     if (has_limit && before->fallback) {
       out_ += wrapped("later than that? drive to " + short_label(*before->fallback, 40) + " instead", "    ");
     }

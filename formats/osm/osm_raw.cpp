@@ -1,4 +1,4 @@
-// The only file that sees libosmium, whose exceptions end here.
+// Roads from libosmium, whose exceptions end here.
 #include "formats/osm/osm_raw.h"
 
 #include <array>
@@ -12,31 +12,6 @@ namespace outbye {
 namespace {
 
 namespace fs = std::filesystem;
-
-// The format by content, so that a wrong name does no harm. Empty: not a map.
-Result<std::string> format_of(const fs::path& file) {
-  std::error_code error;
-  if (!fs::exists(file, error)) return not_found(file.string(), "does not exist; check the path to the road map");
-  if (fs::is_directory(file, error)) return bad_input(file.string(), "is a folder; name a map file in it");
-  std::ifstream stream(file, std::ios::binary);
-  std::array<char, 512> bytes{};
-  stream.read(bytes.data(), bytes.size());
-  const std::string_view head(bytes.data(), static_cast<std::size_t>(stream.gcount()));
-  if (!stream.is_open() || stream.bad()) return bad_input(file.string(), "cannot be read; check its permissions");
-  if (head.empty()) return bad_input(file.string(), "is empty; get the road map again");
-  if (head.size() > 15 && head.substr(6, 9) == "OSMHeader") return "pbf";
-  if (head.starts_with("\x1f\x8b")) return "osm.gz";
-  if (head.starts_with("BZh")) return "osm.bz2";
-  const std::size_t text = head.find_first_not_of(" \t\r\n", head.starts_with("\xef\xbb\xbf") ? 3 : 0);
-  if (text != std::string_view::npos && head[text] == '<') {
-    if (head.find("<osmChange") != std::string_view::npos)
-      return bad_input(file.string(), "is a change file (.osc), not a map; use an extract (.osm.pbf or .osm)");
-    if (head.find("<gpx") != std::string_view::npos)
-      return bad_input(file.string(), "is a GPX file, not a road map; use an OpenStreetMap extract (.osm.pbf or .osm)");
-    return "osm";
-  }
-  return bad_input(file.string(), "is not an OpenStreetMap map; use an extract ending in .osm.pbf or .osm");
-}
 
 std::string_view view(const char* text) { return text ? std::string_view(text) : std::string_view(); }
 
@@ -135,9 +110,33 @@ class Gatherer {
 
 }  // namespace
 
+Result<std::string> extract_format(const fs::path& file) {
+  std::error_code error;
+  if (!fs::exists(file, error)) return not_found(file.string(), "does not exist; check the path to the road map");
+  if (fs::is_directory(file, error)) return bad_input(file.string(), "is a folder; name a map file in it");
+  std::ifstream stream(file, std::ios::binary);
+  std::array<char, 512> bytes{};
+  stream.read(bytes.data(), bytes.size());
+  const std::string_view head(bytes.data(), static_cast<std::size_t>(stream.gcount()));
+  if (!stream.is_open() || stream.bad()) return bad_input(file.string(), "cannot be read; check its permissions");
+  if (head.empty()) return bad_input(file.string(), "is empty; get the road map again");
+  if (head.size() > 15 && head.substr(6, 9) == "OSMHeader") return "pbf";
+  if (head.starts_with("\x1f\x8b")) return "osm.gz";
+  if (head.starts_with("BZh")) return "osm.bz2";
+  const std::size_t text = head.find_first_not_of(" \t\r\n", head.starts_with("\xef\xbb\xbf") ? 3 : 0);
+  if (text != std::string_view::npos && head[text] == '<') {
+    if (head.find("<osmChange") != std::string_view::npos)
+      return bad_input(file.string(), "is a change file (.osc), not a map; use an extract (.osm.pbf or .osm)");
+    if (head.find("<gpx") != std::string_view::npos)
+      return bad_input(file.string(), "is a GPX file, not a road map; use an OpenStreetMap extract (.osm.pbf or .osm)");
+    return "osm";
+  }
+  return bad_input(file.string(), "is not an OpenStreetMap map; use an extract ending in .osm.pbf or .osm");
+}
+
 Result<void> read_extract(const fs::path& file, const RoadOptions& options, RoadBuilder& builder, RawRoads& roads,
                           const std::function<void(double share)>& tell) {
-  const Result<std::string> format = format_of(file);
+  const Result<std::string> format = extract_format(file);
   if (!format) return tl::make_unexpected(format.error());
   try {
     osmium::io::Reader reader(osmium::io::File(file.string(), *format), osmium::osm_entity_bits::nwr,

@@ -39,6 +39,10 @@ struct RawRoads {
   std::size_t unknown_restrictions{};
 };
 
+// The format by content, so that a wrong name does no harm: "pbf", "osm", "osm.gz", "osm.bz2".
+// Errors: not_found, bad_input (not a map).
+Result<std::string> extract_format(const std::filesystem::path& file);
+
 // Adds the roads of one extract. Names go to `builder`. Errors: not_found, bad_input.
 Result<void> read_extract(const std::filesystem::path& file, const RoadOptions& options, RoadBuilder& builder,
                           RawRoads& roads, const std::function<void(double share)>& tell);
