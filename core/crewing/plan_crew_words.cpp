@@ -90,7 +90,7 @@ std::string sentence_on_exactness(const SearchResult& found, const PlanValue& va
   const double behind = found.fixed_worth - value.fixed_worth;
   if (behind <= 1e-6) return found.what_is_exact;
   return "At median times another plan is worth " + fixed(behind, 2) +
-         " more; over the simulated days this one is better. " + found.what_is_exact;
+         " more; over the simulated days this one is better. Of that other plan: " + found.what_is_exact;
 }
 
 }  // namespace outbye
