@@ -62,9 +62,9 @@ struct RidePlan {
   std::vector<PlaceReport> places;  // rows of task.drives
   CrewingTask task;
   CrewPlan plan;
-  ErrandPlan errands;                  // what fits into the cars' free time; Errand i is ride.errands[i]
-  std::vector<PassForecast> passes;                       // by horse, then in order of the ride
-  std::vector<std::vector<LoopEffects>> effects;          // by horse
+  ErrandPlan errands;                             // what fits into the cars' free time; Errand i is ride.errands[i]
+  std::vector<PassForecast> passes;               // by horse, then in order of the ride
+  std::vector<std::vector<LoopEffects>> effects;  // by horse
   std::vector<std::vector<std::optional<Route>>> routes;  // [car][stop]: the drive into it, when there are roads
   Warnings warnings;
   std::vector<std::string> assumptions;
