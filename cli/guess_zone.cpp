@@ -30,7 +30,7 @@ double metres_between(Position a, Position b) {
   return 2.0 * 6371008.8 * std::asin(std::sqrt(std::fmin(1.0, h)));
 }
 
-// Calls `each` with country, coordinates and zone of every row.
+// Calls `each` with country, coordinates, zone and comment (perhaps empty) of every row.
 template <class Each>
 void for_each_row(std::string_view table, const Each& each) {
   while (!table.empty()) {
@@ -43,7 +43,8 @@ void for_each_row(std::string_view table, const Each& each) {
     const std::size_t second = row.find('\t', first + 1);
     if (second == std::string_view::npos) continue;
     const std::size_t third = std::min(row.find('\t', second + 1), row.size());
-    each(row.substr(0, first), row.substr(first + 1, second - first - 1), row.substr(second + 1, third - second - 1));
+    each(row.substr(0, first), row.substr(first + 1, second - first - 1), row.substr(second + 1, third - second - 1),
+         third < row.size() ? row.substr(third + 1) : std::string_view{});
   }
 }
 
@@ -51,16 +52,20 @@ void for_each_row(std::string_view table, const Each& each) {
 
 std::optional<ZoneGuess> nearest_zone(Position place, std::string_view table, std::string_view wanted) {
   std::optional<ZoneGuess> best;
-  for_each_row(table, [&](std::string_view country, std::string_view where, std::string_view zone) {
-    if (!wanted.empty() && country != wanted) return;
-    const std::size_t split = where.find_first_of("+-", 1);
-    if (split == std::string_view::npos) return;
-    const auto latitude = degrees_from(where.substr(0, split), 2);
-    const auto longitude = degrees_from(where.substr(split), 3);
-    if (!latitude || !longitude) return;
-    const double metres = metres_between(place, {*latitude, *longitude});
-    if (!best || metres < best->distance.value) best = {std::string(zone), std::string(country), {metres}};
-  });
+  bool has_main_zone = false;  // "most of Germany": an exclave's city may lie nearer
+  for_each_row(table,
+               [&](std::string_view country, std::string_view where, std::string_view zone, std::string_view comment) {
+                 if (!wanted.empty() && (country != wanted || has_main_zone)) return;
+                 const std::size_t split = where.find_first_of("+-", 1);
+                 if (split == std::string_view::npos) return;
+                 const auto latitude = degrees_from(where.substr(0, split), 2);
+                 const auto longitude = degrees_from(where.substr(split), 3);
+                 if (!latitude || !longitude) return;
+                 const double metres = metres_between(place, {*latitude, *longitude});
+                 has_main_zone = !wanted.empty() && comment.starts_with("most of ");
+                 if (has_main_zone || !best || metres < best->distance.value)
+                   best = {std::string(zone), std::string(country), {metres}};
+               });
   return best;
 }
 
@@ -73,7 +78,7 @@ std::optional<std::string> country_of_zone(std::string_view zone) {
   const auto table = read_whole_file(table_file, 1'000'000);
   if (!table) return std::nullopt;
   std::optional<std::string> found;
-  for_each_row(*table, [&](std::string_view country, std::string_view, std::string_view name) {
+  for_each_row(*table, [&](std::string_view country, std::string_view, std::string_view name, std::string_view) {
     if (!found && name == zone) found = std::string(country);
   });
   return found;

@@ -18,7 +18,7 @@ struct ZoneGuess {
 
 // The nearest main city of the time-zone table (zone.tab of the tz database, public domain) in `table`, the text of
 // that file; nothing when it holds no city. Great-circle distances are fine for ranking.
-// With a `country`, only its cities count.
+// With a `country`, only its cities count, and the zone of most of it wins.
 std::optional<ZoneGuess> nearest_zone(Position place, std::string_view table, std::string_view country = {});
 
 // The same with the table of this machine; nothing when it has none.

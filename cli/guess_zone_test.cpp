@@ -9,6 +9,7 @@ constexpr const char* table =
     "# a comment\n"
     "GB\t+513030-0000731\tEurope/London\n"
     "DE\t+5230+01322\tEurope/Berlin\tmost of Germany\n"
+    "DE\t+4742+00841\tEurope/Busingen\tBusingen\n"
     "US\t+340308-1181434\tAmerica/Los_Angeles\tPacific\n";
 
 TEST(ZoneGuess, IsTheZoneOfTheNearestCity) {
@@ -24,6 +25,7 @@ TEST(ZoneGuess, IsTheZoneOfTheNearestCity) {
 TEST(ZoneGuess, KeepsToACountryThatIsKnown) {
   EXPECT_EQ(nearest_zone({52.66, -0.64}, table, "DE")->zone, "Europe/Berlin");
   EXPECT_FALSE(nearest_zone({52.66, -0.64}, table, "FR"));
+  EXPECT_EQ(nearest_zone({49.4, 8.7}, table, "DE")->zone, "Europe/Berlin");  // though Busingen is nearer
 }
 
 TEST(ZoneGuess, IsNothingWithoutATable) { EXPECT_FALSE(nearest_zone({0, 0}, "# nothing\n\nXX\n")); }
