@@ -38,6 +38,7 @@ class PlanTable {
   std::string text(const std::vector<WhatIfAnswer>& what_ifs) {
     heading();
     for (std::size_t c = 0; c < plan_.plan.days.size(); ++c) car(c);
+    errands();
     for (std::uint32_t h = 0; h < plan_.task.horses.size(); ++h) horse(HorseId{h});
     worth();
     for (const auto& answer : what_ifs) what_if(answer);
@@ -128,6 +129,24 @@ class PlanTable {
     if (day.back) {
       const PlaceId end = car.end.value_or(car.start);
       line(left("back at " + at(plan_.places, end).name, 38) + hours_minutes(*day.back, clock_));
+    }
+  }
+
+  // What fits into the cars' free time, and what does not and why.
+  void errands() {
+    if (plan_.ride.errands.empty()) return;
+    out_ += "\n" + style_.heading("Errands in free time") + "\n";
+    for (const CarErrands& car : plan_.errands.cars) {
+      for (const ErrandStop& stop : car.stops) {
+        out_ += wrapped(plan_.ride.errands[stop.errand].name + ", " + at(plan_.task.cars, car.car).name + ": leave " +
+                            hours_minutes(stop.depart, clock_) + ", there " + hours_minutes(stop.arrive, clock_) +
+                            ", done " + hours_minutes(stop.leave, clock_) + ". Leave it if it cannot start by " +
+                            hours_minutes(stop.latest_start, clock_) + ".",
+                        "  ");
+      }
+    }
+    for (const LeftOutErrand& errand : plan_.errands.left_out) {
+      out_ += wrapped("Not " + plan_.ride.errands[errand.errand].name + ": " + errand.why + ".", "  ");
     }
   }
 

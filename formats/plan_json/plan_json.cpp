@@ -94,6 +94,38 @@ Json stop_of(const RidePlan& plan, const TimedStop& stop, const std::optional<Ro
   return json;
 }
 
+Json errands_of_car(const RidePlan& plan, CarId car) {
+  const Clock& clock = plan.ride.clock;
+  Json errands = Json::array();
+  for (const CarErrands& of_car : plan.errands.cars) {
+    if (of_car.car != car) continue;
+    for (const ErrandStop& stop : of_car.stops) {
+      Json json{{"name", plan.ride.errands[stop.errand].name},
+                {"drive", Json{{"length_km", km_of(stop.drive.length)}, {"at_limits_min", min_of(stop.drive.time)}}},
+                {"depart", iso8601(stop.depart, clock)},
+                {"arrive", iso8601(stop.arrive, clock)},
+                {"start", iso8601(stop.start, clock)},
+                {"leave", iso8601(stop.leave, clock)},
+                {"latest_start", iso8601(stop.latest_start, clock)}};
+      if (stop.after_stop) json["after_stop"] = *stop.after_stop;
+      errands.push_back(std::move(json));
+    }
+  }
+  return errands;
+}
+
+Json errands_of(const RidePlan& plan) {
+  Json left_out = Json::array();
+  for (const LeftOutErrand& errand : plan.errands.left_out) {
+    left_out.push_back(Json{{"name", plan.ride.errands[errand.errand].name}, {"why", errand.why}});
+  }
+  return Json{{"worth_points", rounded(plan.errands.worth, 4)},
+              {"upper_bound_points", rounded(plan.errands.upper_bound, 4)},
+              {"is_proven", plan.errands.is_proven},
+              {"what_is_exact", plan.errands.what_is_exact},
+              {"left_out", std::move(left_out)}};
+}
+
 Json cars_of(const RidePlan& plan) {
   Json cars = Json::array();
   for (std::size_t c = 0; c < plan.plan.days.size(); ++c) {
@@ -107,6 +139,7 @@ Json cars_of(const RidePlan& plan) {
              {"driven_km", km_of(day.driven)},
              {"driving_min", min_of(day.driving)},
              {"stops", std::move(stops)}};
+    if (Json errands = errands_of_car(plan, day.car); !errands.empty()) car["errands"] = std::move(errands);
     if (day.back) car["back"] = iso8601(*day.back, plan.ride.clock);
     cars.push_back(std::move(car));
   }
@@ -292,6 +325,7 @@ std::string write_plan_json(const RidePlan& plan, const std::vector<WhatIfAnswer
             {"effects", effects_of(plan)},
             {"value", value_of(plan.plan.value)}};
   if (plan.plan.weakest) json["weakest_link"] = about(plan, *plan.plan.weakest);
+  if (!plan.ride.errands.empty()) json["errands"] = errands_of(plan);
   json["what_ifs"] = what_ifs_of(what_ifs);
   Warnings warnings = plan.warnings;
   for (const auto& warning : plan.plan.warnings) {

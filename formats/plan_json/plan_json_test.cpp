@@ -37,6 +37,23 @@ TEST(PlanJson, CarriesTheReasonOfAWhatIfWithoutAPlan) {
   EXPECT_EQ(plan["what_ifs"][0]["problem"]["what"], "must be met");
 }
 
+TEST(PlanJson, ListsErrandsAndWhyOneIsLeftOut) {
+  RidePlan ride_plan = small_plan();
+  ride_plan.ride.errands.resize(2);
+  ride_plan.ride.errands[0].name = "Ice";
+  ride_plan.ride.errands[1].name = "Farrier";
+  ErrandStop ice;
+  ice.depart = ride_plan.ride.start;
+  ice.latest_start = ride_plan.ride.start + minutes(20);
+  ride_plan.errands.cars = {{CarId{0}, {ice}, {}, 0.5, 0.5, true}};
+  ride_plan.errands.left_out = {{1, LeftOutErrand::Reason::closed, std::nullopt, "closed"}};
+  const Json plan = Json::parse(write_plan_json(ride_plan, {}));
+  EXPECT_EQ(plan["cars"][0]["errands"][0]["name"], "Ice");
+  EXPECT_EQ(plan["cars"][0]["errands"][0]["latest_start"], "2026-06-13T07:20:00+01:00");
+  EXPECT_EQ(plan["errands"]["left_out"][0]["why"], "closed");
+  EXPECT_FALSE(plan_json().contains("errands"));
+}
+
 TEST(PlanJson, NeverWritesNotANumber) {
   RidePlan plan = small_plan();
   plan.plan.value.upper_bound = std::numeric_limits<double>::infinity();
