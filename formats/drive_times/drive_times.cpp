@@ -9,104 +9,17 @@
 #include <vector>
 
 #include "core/base/text.h"
+#include "formats/csv/csv.h"
 
 namespace outbye {
 namespace {
 
-struct Cell {
-  std::string text;
-  bool quoted{};
-};
-struct Row {
-  std::size_t line{};
-  std::vector<Cell> cells;
-};
+using Cell = CsvCell;
+using Row = CsvRow;
 
-std::string at_line(const std::string& file, std::size_t line) { return file + ", line " + std::to_string(line); }
+std::string at_line(const std::string& file, std::size_t line) { return csv_line(file, line); }
 
-// The separator of the file: the one of tab, semicolon and comma that its first row with any has, in that order.
-char separator_of(std::string_view text) {
-  while (!text.empty()) {
-    const std::size_t cut = std::min(text.find('\n'), text.size());
-    const std::string_view line = trimmed(text.substr(0, cut));
-    text.remove_prefix(std::min(cut + 1, text.size()));
-    if (line.empty() || line.front() == '#') continue;
-    std::array<std::size_t, 3> counts{};
-    bool quoted = false;
-    for (const char c : line) {
-      if (c == '"') quoted = !quoted;
-      if (quoted) continue;
-      counts[0] += c == '\t';
-      counts[1] += c == ';';
-      counts[2] += c == ',';
-    }
-    if (counts[0] > 0) return '\t';
-    if (counts[1] > 0) return ';';
-    if (counts[2] > 0) return ',';
-  }
-  return ',';
-}
-
-// RFC 4180, with # comments and blank lines left out; a quoted cell may hold line ends.
-Result<std::vector<Row>> rows_of(std::string_view text, char separator, const std::string& file) {
-  std::vector<Row> rows;
-  std::size_t line = 1, i = 0;
-  while (i < text.size()) {
-    Row row{line, {}};
-    const std::size_t line_end = std::min(text.find('\n', i), text.size());
-    const std::string_view whole = trimmed(text.substr(i, line_end - i));
-    if (whole.empty() || whole.front() == '#') {
-      i = line_end + 1;
-      ++line;
-      continue;
-    }
-    bool ended = false;
-    while (!ended) {
-      Cell cell;
-      while (i < text.size() && text[i] == ' ') ++i;
-      if (i < text.size() && text[i] == '"') {
-        cell.quoted = true;
-        ++i;
-        bool closed = false;
-        while (i < text.size() && !closed) {
-          if (text[i] == '"' && i + 1 < text.size() && text[i + 1] == '"') {
-            cell.text += '"';
-            i += 2;
-          } else if (text[i] == '"') {
-            closed = true;
-            ++i;
-          } else {
-            line += text[i] == '\n';
-            cell.text += text[i++];
-          }
-        }
-        if (!closed)
-          return bad_input(at_line(file, row.line), "has a quotation mark that is never closed; add the closing \"");
-        while (i < text.size() && (text[i] == ' ' || text[i] == '\r')) ++i;
-        if (i < text.size() && text[i] != separator && text[i] != '\n')
-          return bad_input(at_line(file, line),
-                           "has text after a closing quotation mark; write \"\" for a quotation mark inside quotes");
-      } else {
-        while (i < text.size() && text[i] != separator && text[i] != '\n') cell.text += text[i++];
-        cell.text = std::string(trimmed(cell.text));
-      }
-      row.cells.push_back(std::move(cell));
-      ended = i >= text.size() || text[i] == '\n';
-      if (!ended) ++i;  // the separator
-    }
-    ++i;
-    ++line;
-    while (row.cells.size() > 1 && row.cells.back().text.empty() && !row.cells.back().quoted) row.cells.pop_back();
-    if (row.cells.size() > 1 || !row.cells.front().text.empty()) rows.push_back(std::move(row));
-  }
-  return rows;
-}
-
-std::optional<double> number(std::string_view text, char separator) {
-  std::string plain(text);
-  if (separator != ',' && plain.find('.') == std::string::npos) std::replace(plain.begin(), plain.end(), ',', '.');
-  return parse_decimal(plain);
-}
+std::optional<double> number(std::string_view text, char separator) { return csv_number(text, separator); }
 
 // Minutes, or h:mm.
 std::optional<Seconds> duration(std::string_view text, char separator) {
@@ -259,8 +172,8 @@ Result<DriveTable> read_drive_times(std::string_view text, std::string file) {
   if (text.starts_with("\xef\xbb\xbf")) text.remove_prefix(3);
   if (text.find('\0') != std::string_view::npos)
     return bad_input(file, "is not a text file; save the drive times as CSV (UTF-8)");
-  const char separator = separator_of(text);
-  const auto rows = rows_of(text, separator, file);
+  const char separator = csv_separator(text);
+  const auto rows = read_csv(text, separator, file);
   if (!rows) return tl::make_unexpected(rows.error());
   if (rows->empty()) return bad_input(file, "has no drive times; write lines like: Venue, CP1, 12");
   const std::vector<Cell>& first = rows->front().cells;
