@@ -10,6 +10,7 @@
 #include "formats/gpx/gpx.h"
 #include "formats/osm/load_roads.h"
 #include "formats/ride_file/ride_file.h"
+#include "formats/weather/weather_csv.h"
 
 namespace outbye {
 namespace {
@@ -33,6 +34,15 @@ Result<GpxDocument> read_course(const std::string& path) {
     return bad_input(path, "is " + other + ", but a course is a GPX file");
   }
   return read_gpx(*bytes, path);
+}
+
+Result<Weather> read_weather_of(const Ride& ride, const std::string& path) {
+  auto text = read_whole_file(path, 10'000'000);
+  if (!text) return tl::make_unexpected(text.error());
+  if (const auto other = looks_like(*text); !other.empty()) {
+    return bad_input(path, "is " + other + ", but the weather is a table in CSV");
+  }
+  return read_weather_csv(*text, path, ride.clock, ride.start);
 }
 
 Result<void> read_roads_of(LoadedRide& loaded, const std::string& folder, Console& console) {
@@ -109,6 +119,11 @@ Outcome<LoadedRide> load_files_of(Ride ride, const std::string& folder, WithRoad
     auto table = read_drive_times(*text, path);
     if (!table) return refused(table.error());
     loaded.inputs.drive_times = std::move(*table);
+  }
+  if (ride.weather_file) {
+    auto weather = read_weather_of(ride, in_folder(folder, *ride.weather_file));
+    if (!weather) return refused(weather.error());
+    ride.weather = std::move(*weather);
   }
   loaded.inputs.ride = std::move(ride);
   if (with_roads == WithRoads::yes && !loaded.inputs.ride.road_files.empty()) {

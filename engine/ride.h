@@ -14,6 +14,8 @@
 #include "core/crewing/crewing_task.h"
 #include "core/geo/position.h"
 #include "core/pace/pace.h"
+#include "core/rules/rule_book.h"
+#include "core/welfare/weather.h"
 
 namespace outbye {
 
@@ -62,12 +64,35 @@ struct RideCar {
   Seconds break_length{minutes(15)};
 };
 
+// What a horse drank and was given at one place, once it is known: typed in afterwards, or as planned.
+struct RideIntake {
+  std::string place;      // crew point, or the venue for start, gates and finish
+  std::uint32_t loop{1};  // 1-based; at the venue the gate that ends it
+  std::uint32_t nth{1};   // 1-based pass within the loop
+  std::optional<Litres> drank{};
+  Grams salt{};                // NaCl
+  Grams potassium_chloride{};  // KCl
+};
+
 struct RideHorse {
   std::string name;
   std::string rider;
   std::string number;
   Seconds start_after{};                         // after the ride's start: the slot in an interval start
   std::optional<std::vector<KmPerHour>> speeds;  // one a loop, instead of the loops' own
+  std::optional<Kilograms> mass{};               // of the horse; nothing: 450 kg is assumed
+  std::optional<Kilograms> rider_weight{};       // with tack, without bridle: for the minimum weight
+  bool is_acclimatised{};                        // three weeks of work in the heat
+  bool is_novice{};
+  double sweat_factor{1.0};  // of the usual sweat rate, from what is known of this horse
+  std::vector<RideIntake> intakes{};
+};
+
+// Water on the course that the horse can drink without a crew: a trough, a ford, the organiser's tub.
+struct RideWater {
+  std::string name;
+  std::uint32_t loop{1};  // 1-based
+  Metres along{};         // from the start of the loop
 };
 
 struct RideErrand {  // an optional stop in free time: ice, a farrier, a shop
@@ -102,6 +127,10 @@ struct Ride {
   std::vector<RideCar> cars;      // empty: one
   std::vector<RideRefill> refills;
   std::vector<RideErrand> errands;
+  Weather weather;  // typed in or from `weather_file`; empty: heat is not worked out
+  std::vector<RideWater> waters;
+  std::optional<RuleChoice> rules;
+  std::optional<std::uint32_t> crew;     // persons with the horse at a gate
   LoopPace default_pace;                 // for loops not listed
   UncertainTime stop{minutes(3), 0.35};  // how long the horse stands when met (common practice, no source)
   UncertainTime start_delay{Seconds{0}, 0.0};
@@ -122,6 +151,8 @@ struct Ride {
   std::vector<std::string> road_files;
   std::vector<std::string> elevation_files;
   std::optional<std::string> drive_times_file;
+  std::optional<std::string> weather_file;
+  std::vector<std::string> rule_files;   // books of the user's own, beside the bundled ones
   std::vector<std::string> assumptions;  // what was taken for granted, in sentences; shown with every plan
 };
 

@@ -64,6 +64,8 @@ class RideCheck {
     places();
     wishes();
     cars();
+    weather();
+    intakes();
     for (std::size_t i = 0; i < ride_.horses.size(); ++i) {
       const auto& speeds = ride_.horses[i].speeds;
       if (!speeds || ride_.loops.empty() || speeds->size() == ride_.loops.size()) continue;
@@ -136,6 +138,40 @@ class RideCheck {
       if (car.back_by && *car.back_by <= ready) {
         report(path + ".back_by", "is " + iso8601(*car.back_by, ride_.clock) + ", not after the car is ready at " +
                                       iso8601(ready, ride_.clock) + "; put a later time");
+      }
+    }
+  }
+
+  void weather() {
+    if (!ride_.weather.empty() && ride_.weather_file) {
+      report("weather", "is given here and in files.weather; keep one of the two");
+    }
+    for (std::size_t i = 0; i < ride_.weather.size(); ++i) {
+      const std::string path = "weather[" + std::to_string(i) + "].time";
+      near_start(path, ride_.weather[i].at);
+      if (i > 0 && ride_.weather[i].at <= ride_.weather[i - 1].at) {
+        report(path, "is not later than the hour before it; put the hours in order of time");
+      }
+    }
+    for (std::size_t i = 0; i < ride_.waters.size(); ++i) {
+      loop_is_there("waters[" + std::to_string(i) + "].loop", ride_.waters[i].loop);
+    }
+  }
+
+  void loop_is_there(const std::string& path, std::uint32_t loop) {
+    if (ride_.loops.empty() || loop <= ride_.loops.size()) return;
+    report(path, "is " + std::to_string(loop) + ", but the ride has " + std::to_string(ride_.loops.size()) +
+                     " loops; the first is 1");
+  }
+
+  void intakes() {
+    const auto names = place_names();
+    for (std::size_t h = 0; h < ride_.horses.size(); ++h) {
+      for (std::size_t i = 0; i < ride_.horses[h].intakes.size(); ++i) {
+        const RideIntake& intake = ride_.horses[h].intakes[i];
+        const std::string path = "horses[" + std::to_string(h) + "].intakes[" + std::to_string(i) + "]";
+        if (!names.empty()) known(path + ".place", intake.place, names, "crew point");
+        loop_is_there(path + ".loop", intake.loop);
       }
     }
   }

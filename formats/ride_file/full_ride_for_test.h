@@ -54,6 +54,18 @@ inline Ride full_ride() {
   wish.car = "Van";
   r.wishes = {wish};
   r.horses = {{"Juno", "A. Rider", "42", Seconds{120}, std::vector<KmPerHour>{{12}, {11.5}}}, {"Pip", "", "", {}, {}}};
+  RideHorse& juno = r.horses.front();
+  juno.mass = Kilograms{430};
+  juno.rider_weight = Kilograms{76.5};
+  juno.is_acclimatised = true;
+  juno.is_novice = true;
+  juno.sweat_factor = 1.1;
+  juno.intakes = {{"Ford", 2, 3, Litres{9.5}, Grams{30}, Grams{10}}, {"Field", 1, 1, {}, Grams{15}, {}}};
+  r.weather = {
+      {noon, Celsius{21.5}, Percent{60}, MetresPerSecond{2.5}, WattsPerSquareMetre{640}, 0.25, Hectopascals{1005}, 0.4},
+      {noon + Seconds{3600}, Celsius{23}, Percent{55}, {}, {}, {}, {}, {}}};
+  r.waters = {{"Trough", 2, Metres{4250}}};
+  r.crew = 3;
   RideCar van;
   van.name = "Van";
   van.start = "Ford";
@@ -86,6 +98,7 @@ inline Ride full_ride() {
   r.road_files = {"map.osm.pbf"};
   r.elevation_files = {"N54W003.hgt"};
   r.drive_times_file = "drives.csv";
+  r.rule_files = {"club.json"};
   r.assumptions = {"The horse trots at 11.3 km/h on level, hard going.", "Tap at the ford."};
   return r;
 }

@@ -196,6 +196,22 @@ void read_wishes(Reader& reader, JsonFields& in, Ride& ride) {
   });
 }
 
+void read_intakes(Reader& reader, JsonFields& in, RideHorse& horse) {
+  in.items("intakes", [&](const Json& item, const std::string& path) {
+    JsonFields at = reader.fields(item, path);
+    RideIntake intake;
+    at.require("place", "the name of a crew point, or of the venue for gates and finish");
+    at.text("place", intake.place);
+    at.whole("loop", 1, 100, [&](std::uint64_t n) { intake.loop = static_cast<std::uint32_t>(n); });
+    at.whole("nth", 1, 100, [&](std::uint64_t n) { intake.nth = static_cast<std::uint32_t>(n); });
+    at.number("drank_litres", {0.0, 60.0}, [&](double value) { intake.drank = Litres{value}; });
+    at.number("salt_g", {0.0, 500.0}, [&](double value) { intake.salt = {value}; });
+    at.number("potassium_chloride_g", {0.0, 500.0}, [&](double value) { intake.potassium_chloride = {value}; });
+    at.finish();
+    horse.intakes.push_back(std::move(intake));
+  });
+}
+
 void read_horses_and_cars(Reader& reader, JsonFields& in, Ride& ride) {
   in.items("horses", [&](const Json& item, const std::string& path) {
     JsonFields at = reader.fields(item, path);
@@ -209,6 +225,12 @@ void read_horses_and_cars(Reader& reader, JsonFields& in, Ride& ride) {
     at.items("speeds_kmh", [&](const Json& value, const std::string& where) {
       if (const auto read = at.number_of(value, where, speed)) horse.speeds->push_back({*read});
     });
+    at.number("mass_kg", {100.0, 1000.0}, [&](double value) { horse.mass = Kilograms{value}; });
+    at.number("rider_weight_kg", {20.0, 200.0}, [&](double value) { horse.rider_weight = Kilograms{value}; });
+    at.flag("acclimatised", horse.is_acclimatised);
+    at.flag("novice", horse.is_novice);
+    reader.plain(at, "sweat_factor", horse.sweat_factor, {0.3, 3.0});
+    read_intakes(reader, at, horse);
     at.finish();
     ride.horses.push_back(std::move(horse));
   });
@@ -260,6 +282,38 @@ void read_stops_apart(Reader& reader, JsonFields& in, Ride& ride) {
     at.finish();
     ride.errands.push_back(std::move(errand));
   });
+}
+
+void read_weather(Reader& reader, JsonFields& in, Ride& ride) {
+  in.items("weather", [&](const Json& item, const std::string& path) {
+    JsonFields at = reader.fields(item, path);
+    WeatherHour hour;
+    at.require("time", "write when this weather is expected");
+    at.require("temperature_c", "in the shade");
+    at.require("humidity_pct", "relative, 0 to 100");
+    if (const auto time = reader.time(at, "time")) hour.at = *time;
+    reader.plain(at, "temperature_c", hour.temperature.value, {-60.0, 60.0});
+    reader.plain(at, "humidity_pct", hour.humidity.value, {0.0, 100.0});
+    at.number("wind_ms", {0.0, 60.0}, [&](double value) { hour.wind = MetresPerSecond{value}; });
+    at.number("radiation_wm2", {0.0, 1500.0}, [&](double value) { hour.radiation = WattsPerSquareMetre{value}; });
+    at.number("cloud_pct", {0.0, 100.0}, [&](double value) { hour.cloud = value / 100.0; });
+    at.number("pressure_hpa", {500.0, 1100.0}, [&](double value) { hour.pressure = Hectopascals{value}; });
+    at.number("rain_mm", {0.0, 300.0}, [&](double value) { hour.rain_mm = value; });
+    at.finish();
+    ride.weather.push_back(hour);
+  });
+  in.items("waters", [&](const Json& item, const std::string& path) {
+    JsonFields at = reader.fields(item, path);
+    RideWater water;
+    at.require("loop", "1 is the first");
+    at.require("km", "from the start of the loop");
+    at.text("name", water.name, true);
+    at.whole("loop", 1, 100, [&](std::uint64_t n) { water.loop = static_cast<std::uint32_t>(n); });
+    reader.length_km(at, "km", water.along, {0.0, 500.0});
+    at.finish();
+    ride.waters.push_back(std::move(water));
+  });
+  in.whole("crew", 0, 50, [&](std::uint64_t n) { ride.crew = static_cast<std::uint32_t>(n); });
 }
 
 void read_settings(Reader& reader, JsonFields& in, Ride& ride) {
@@ -322,6 +376,8 @@ void read_files(Reader& reader, JsonFields& in, Ride& ride) {
   at.texts("roads", ride.road_files);
   at.texts("elevation", ride.elevation_files);
   at.text("drive_times", ride.drive_times_file);
+  at.text("weather", ride.weather_file);
+  at.texts("rules", ride.rule_files);
   at.finish();
   if (at.find("course") != nullptr && ride.course_files.empty()) {
     at.report("course", "names no file; give the GPX file of the course");
@@ -399,6 +455,7 @@ RideFileReading check_ride_file(std::string_view text, const std::string& file) 
   read_wishes(reader, in, ride);
   read_horses_and_cars(reader, in, ride);
   read_stops_apart(reader, in, ride);
+  read_weather(reader, in, ride);
   read_settings(reader, in, ride);
   in.texts("assumptions", ride.assumptions);
   in.finish();

@@ -25,6 +25,27 @@ std::string problems_of(const std::string& text) {
   return all;
 }
 
+TEST(RideFile, KeepsTheNameOfTheWeatherFileAndNotItsHours) {
+  Ride was = full_ride();
+  was.weather_file = "weather.csv";
+  const auto read = read_ride_file(write_ride_file(was), "ride.json");
+  ASSERT_TRUE(read) << read.error().where << ": " << read.error().what;
+  EXPECT_EQ(read->weather_file, "weather.csv");
+  EXPECT_TRUE(read->weather.empty());
+}
+
+TEST(RideFile, RefusesWeatherOutOfOrderAndTwiceGiven) {
+  const std::string hour = R"({"time": "2026-06-13T09:00", "temperature_c": 20, "humidity_pct": 50})";
+  EXPECT_THAT(problems_of(file_with("\"weather\": [" + hour + ", " + hour + "]")),
+              HasSubstr("weather[1].time: is not later"));
+  EXPECT_THAT(problems_of(file_with(R"("weather": [{"time": "2026-06-13T09:00", "temperature_c": 20}])")),
+              HasSubstr("humidity_pct"));
+  EXPECT_THAT(problems_of(R"({"version": 1, "start": "2026-06-13T07:00", "files": {"course": ["c.gpx"],
+                             "weather": "w.csv"}, "weather": [)" +
+                          hour + "]}"),
+              HasSubstr("keep one of the two"));
+}
+
 TEST(RideFile, KeepsEveryFieldOfARide) {
   const Ride was = full_ride();
   const auto read = read_ride_file(write_ride_file(was), "ride.json");
@@ -60,6 +81,37 @@ TEST(RideFile, KeepsEveryFieldOfARide) {
     EXPECT_EQ(is.loops[i].reversed, was.loops[i].reversed);
     same_pace(is.loops[i].pace, was.loops[i].pace);
   }
+  ASSERT_EQ(is.horses.size(), 2U);
+  const RideHorse& juno = is.horses.front();
+  EXPECT_EQ(juno.mass, Kilograms{430});
+  EXPECT_EQ(juno.rider_weight, Kilograms{76.5});
+  EXPECT_TRUE(juno.is_acclimatised);
+  EXPECT_TRUE(juno.is_novice);
+  EXPECT_EQ(juno.sweat_factor, 1.1);
+  ASSERT_EQ(juno.intakes.size(), 2U);
+  EXPECT_EQ(juno.intakes[0].place, "Ford");
+  EXPECT_EQ(juno.intakes[0].loop, 2U);
+  EXPECT_EQ(juno.intakes[0].nth, 3U);
+  EXPECT_EQ(juno.intakes[0].drank, Litres{9.5});
+  EXPECT_EQ(juno.intakes[0].salt, Grams{30});
+  EXPECT_EQ(juno.intakes[0].potassium_chloride, Grams{10});
+  EXPECT_FALSE(juno.intakes[1].drank);
+  ASSERT_EQ(is.weather.size(), 2U);
+  EXPECT_EQ(is.weather[0].at, was.weather[0].at);
+  EXPECT_EQ(is.weather[0].temperature, Celsius{21.5});
+  EXPECT_EQ(is.weather[0].humidity, Percent{60});
+  EXPECT_EQ(is.weather[0].wind, MetresPerSecond{2.5});
+  EXPECT_EQ(is.weather[0].radiation, WattsPerSquareMetre{640});
+  EXPECT_EQ(is.weather[0].cloud, 0.25);
+  EXPECT_EQ(is.weather[0].pressure, Hectopascals{1005});
+  EXPECT_EQ(is.weather[0].rain_mm, 0.4);
+  EXPECT_FALSE(is.weather[1].wind);
+  ASSERT_EQ(is.waters.size(), 1U);
+  EXPECT_EQ(is.waters[0].name, "Trough");
+  EXPECT_EQ(is.waters[0].loop, 2U);
+  EXPECT_EQ(is.waters[0].along, Metres{4250});
+  EXPECT_EQ(is.crew, 3U);
+  EXPECT_EQ(is.rule_files, was.rule_files);
   ASSERT_EQ(is.crew_points.size(), 2U);
   EXPECT_EQ(is.crew_points[0].name, "Ford");
   EXPECT_EQ(is.crew_points[0].position, was.crew_points[0].position);

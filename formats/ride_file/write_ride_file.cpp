@@ -113,6 +113,19 @@ Json wishes(const Ride& ride) {
   return list;
 }
 
+Json intakes(const RideHorse& horse) {
+  Json list = Json::array();
+  for (const auto& intake : horse.intakes) {
+    Json item{{"place", intake.place}, {"loop", intake.loop}};
+    if (intake.nth != 1) item["nth"] = intake.nth;
+    if (intake.drank) item["drank_litres"] = number(intake.drank->value);
+    if (intake.salt != Grams{}) item["salt_g"] = number(intake.salt.value);
+    if (intake.potassium_chloride != Grams{}) item["potassium_chloride_g"] = number(intake.potassium_chloride.value);
+    list.push_back(std::move(item));
+  }
+  return list;
+}
+
 Json horses(const Ride& ride) {
   Json list = Json::array();
   for (const auto& horse : ride.horses) {
@@ -125,6 +138,12 @@ Json horses(const Ride& ride) {
       for (const auto speed : *horse.speeds) speeds.push_back(number(speed.value));
       item["speeds_kmh"] = std::move(speeds);
     }
+    if (horse.mass) item["mass_kg"] = number(horse.mass->value);
+    if (horse.rider_weight) item["rider_weight_kg"] = number(horse.rider_weight->value);
+    if (horse.is_acclimatised) item["acclimatised"] = true;
+    if (horse.is_novice) item["novice"] = true;
+    if (horse.sweat_factor != 1.0) item["sweat_factor"] = number(horse.sweat_factor);
+    if (!horse.intakes.empty()) item["intakes"] = intakes(horse);
     list.push_back(std::move(item));
   }
   return list;
@@ -173,6 +192,32 @@ Json errands(const Ride& ride) {
   return list;
 }
 
+Json weather(const Ride& ride) {
+  Json list = Json::array();
+  for (const auto& hour : ride.weather) {
+    Json item{{"time", iso8601(hour.at, ride.clock)},
+              {"temperature_c", number(hour.temperature.value)},
+              {"humidity_pct", number(hour.humidity.value)}};
+    if (hour.wind) item["wind_ms"] = number(hour.wind->value);
+    if (hour.radiation) item["radiation_wm2"] = number(hour.radiation->value);
+    if (hour.cloud) item["cloud_pct"] = number(short_enough(100.0 * *hour.cloud));
+    if (hour.pressure) item["pressure_hpa"] = number(hour.pressure->value);
+    if (hour.rain_mm) item["rain_mm"] = number(*hour.rain_mm);
+    list.push_back(std::move(item));
+  }
+  return list;
+}
+
+Json waters(const Ride& ride) {
+  Json list = Json::array();
+  for (const auto& water : ride.waters) {
+    Json item{{"loop", water.loop}, {"km", in_km(water.along)}};
+    if (!water.name.empty()) item["name"] = water.name;
+    list.push_back(std::move(item));
+  }
+  return list;
+}
+
 Json crewing(const CrewingSettings& from) {
   return Json{{"part_worth", number(from.part_worth)},
               {"confidence", number(from.confidence)},
@@ -209,6 +254,8 @@ std::string write_ride_file(const Ride& ride) {
   if (!ride.road_files.empty()) files["roads"] = ride.road_files;
   if (!ride.elevation_files.empty()) files["elevation"] = ride.elevation_files;
   if (ride.drive_times_file) files["drive_times"] = *ride.drive_times_file;
+  if (ride.weather_file) files["weather"] = *ride.weather_file;
+  if (!ride.rule_files.empty()) files["rules"] = ride.rule_files;
   json["files"] = std::move(files);
   Json pace = Json::object();
   add_pace(pace, ride.default_pace, nullptr);
@@ -220,6 +267,10 @@ std::string write_ride_file(const Ride& ride) {
   if (!ride.cars.empty()) json["cars"] = cars(ride);
   if (!ride.refills.empty()) json["refills"] = refills(ride);
   if (!ride.errands.empty()) json["errands"] = errands(ride);
+  // Hours from a file stay there.
+  if (!ride.weather.empty() && !ride.weather_file) json["weather"] = weather(ride);
+  if (!ride.waters.empty()) json["waters"] = waters(ride);
+  if (ride.crew) json["crew"] = *ride.crew;
   json["stop_min"] = in_min(ride.stop.median);
   json["stop_log_sd"] = number(ride.stop.log_sd);
   json["start_delay_min"] = in_min(ride.start_delay.median);
