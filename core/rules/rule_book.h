@@ -36,7 +36,8 @@ struct GateRules {
   Rule<BeatsPerMinute> pulse_limit;    // accepted at or below it
   Rule<bool> pulse_must_be_below;      // true: at the limit is too high
   Rule<Seconds> present_within;        // presentation limit, from arrival
-  Rule<Seconds> present_after;         // not before this, from arrival (0 or nothing: at once)
+  Rule<Seconds> present_after;         // not before this, from arrival
+  Rule<bool> present_at_once;          // true: the pulse is counted on arrival, without a time to recover
   Rule<std::uint32_t> attempts;        // presentations allowed
   Rule<Seconds> present_again_within;  // from the first presentation that failed
   Rule<Seconds> hold;                  // at least
@@ -44,9 +45,11 @@ struct GateRules {
   Rule<ClockStops> clock_stops;
 };
 
+// Intervals of lengths and speeds may be open above: `to` is infinity (lengths) or the greatest number (counts).
 struct RuleLevel {
-  std::string name;  // "1*", "Novice"
-  Rule<Interval<Metres>> distance;
+  std::string name;                 // "1*", "Novice"
+  Rule<Interval<Metres>> distance;  // of the ride, or of each day where the name says so
+  Rule<double> distance_tolerance;  // share by which the course may be longer or shorter than `distance`: 0.05
   Rule<Interval<Metres>> loop_length;
   Rule<Interval<std::uint32_t>> loops;
   Rule<KmPerHour> min_speed;  // over the riding time
@@ -56,9 +59,11 @@ struct RuleLevel {
       min_elapsed_speed;   // the time limit as a speed over the elapsed time, where it grows with the distance
   Rule<Seconds> min_time;  // not faster than this
   Rule<Kilograms> min_rider_weight;          // with tack, without bridle
-  Rule<std::uint32_t> crew_at_gate;          // persons with one horse
+  Rule<std::uint32_t> crew_at_gate;          // persons with one horse in the vet gate
+  Rule<std::uint32_t> people_at_inspection;  // persons with one horse while the vet looks at it
   Rule<Metres> crew_needed_from;             // crew compulsory from this distance on
   Rule<bool> crew_anywhere;                  // false: at designated points only
+  Rule<bool> dark_as_scheduled;              // true: riding in the dark only where the schedule has it
   GateRules gate;                            // every vet gate
   std::map<std::uint32_t, GateRules> gates;  // 1-based: what differs at one gate
   GateRules finish;                          // the last inspection
