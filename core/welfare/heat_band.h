@@ -30,7 +30,7 @@ struct HeatAdvice {
   std::vector<std::string> do_now;  // sentences
   std::string source;
 };
-const HeatAdvice& advice(HeatBand band);
+HeatAdvice advice(HeatBand band);
 
 // Editable defaults. Factors by band, in the order of HeatBand: common practice, no source.
 struct HeatSettings {

@@ -27,7 +27,7 @@ std::optional<Celsius> stull_wet_bulb(Celsius temperature, Percent humidity);
 std::optional<Celsius> regression_wet_bulb(Celsius temperature, Percent humidity);
 
 // Wet bulb from the balance of an aspirated psychrometer, e = es(Tw) - A P (T - Tw), A = 6.6e-4 (1 + 0.00115 Tw), over
-// liquid water: any pressure and the whole range of WeatherHour. Textbook constants, from memory.
+// liquid water (Magnus, WMO): any pressure and the whole range of WeatherHour. Textbook constants, from memory.
 Celsius psychrometer_wet_bulb(Celsius temperature, Percent humidity, Hectopascals pressure = {1013.25});
 
 // ISO 7243 has two weightings (Industrial Health 44 (2006) 368-379), both of the *natural* wet bulb, which stands in
