@@ -29,8 +29,9 @@ struct GateVisit {
   std::uint32_t gate{1};  // 1 the first
   bool is_finish{};       // the last inspection: no hold
   std::optional<Instant> arrival;
-  std::vector<GatePulse> pulses;  // in any order
-  std::optional<Instant> left;    // when the horse did go out again
+  std::vector<GatePulse> pulses;   // in any order
+  std::optional<Instant> in_time;  // as the officials wrote it down: wins over the pulses
+  std::optional<Instant> left;     // when the horse did go out again
 };
 
 enum class GatePhase {
@@ -50,12 +51,16 @@ struct GateState {
   std::optional<Instant> earliest_presentation;
   std::optional<Instant> latest_presentation;
   std::optional<Seconds> time_left;  // to the latest presentation; negative: gone. While one is to come
+  bool is_appointment{};             // earliest and latest are one moment: how far off counts is for the officials
   bool at_once{};                    // the rules want the pulse counted on arrival and the first count is to come
   std::optional<Instant> in_time;
   std::optional<Seconds> recovery;    // arrival to in-time
   std::optional<Instant> clock_stop;  // the riding time of the loop ends here
   std::optional<Seconds> hold;
   std::optional<Instant> out_time;         // end of the hold: not before it
+  std::optional<Seconds> to_out_time;      // negative: it is past; until the horse has left
+  std::optional<GatePulse> last_pulse;     // after arrival, before in-time
+  bool last_is_down{};                     // to the limit, by the count in the log
   std::optional<Instant> out_time_if_now;  // the same if it were accepted at `now`; while it may be presented
   std::uint32_t attempts_used{};
   std::optional<std::uint32_t> attempts_left;
@@ -76,6 +81,11 @@ bool is_down(const GateRules& rules, BeatsPerMinute pulse);  // false without a 
 // A recovery longer than 11 min at gates 1 and 2 or 13 min at gates 3 and 4 went with elimination at the next gate in 7
 // of 10 horses. Speed and cardiac recovery variables predict elimination, PLoS ONE 2015 (to 64 bpm, 7,032 starts).
 std::optional<Warning> slow_recovery_warning(std::uint32_t gate, Seconds recovery);
+
+// For people, to the second where it is not a whole minute, so that no deadline is rounded: "10:52", "10:52:40".
+std::string clock_words(Instant at, const Clock& clock);
+// "15 min", "9 min 30 s", "1 h 05 min"; without a sign.
+std::string duration_words(Seconds duration);
 
 // What to do next, for people: "Present by 10:52: 15 min left." One sentence each, the first the most urgent.
 std::vector<std::string> next_steps(const GateState& state, const Clock& clock);
