@@ -75,7 +75,7 @@ struct RuleBook {
   std::string name;
   std::string body;     // who issues the rules, in general words
   std::string country;  // ISO 3166-1 alpha-2, or empty
-  std::int32_t year{};
+  std::int32_t year{};  // of the latest rules read; 0: not known
   std::string source;
   std::vector<std::string> notes;  // what the numbers leave open, in sentences
   std::vector<RuleLevel> levels;

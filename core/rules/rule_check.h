@@ -1,5 +1,6 @@
 // What a ride or a plan breaks of its rules, and what is to be asked of the officials. All that is known of the ride
-// comes in as RideFacts; what is left out is not checked.
+// comes in as RideFacts; what is left out is not checked. The speed of the whole ride is worked out from the loops,
+// with the recoveries where the book counts them as riding time.
 #pragma once
 
 #include <cstdint>
@@ -30,6 +31,7 @@ struct RideFacts {
   std::vector<LoopFacts> loops;                    // in the order of riding
   std::vector<GateFacts> gates;                    // gates[0] is gate 1
   std::optional<GateFacts> finish;                 // hold not used
+  std::optional<Interval<KmPerHour>> speed_range;  // of the whole ride, over the riding time: 10 % and 90 % quantiles
   std::optional<Seconds> elapsed;                  // from start to finish, holds included, median
   std::optional<Interval<Seconds>> elapsed_range;  // 10 % and 90 % quantiles
   std::optional<std::uint32_t> crew;               // people who help; 0: none
