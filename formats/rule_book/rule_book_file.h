@@ -31,8 +31,8 @@ std::string write_rule_book(const RuleBook& book);
 // The books built into the program, in the order in which they are listed: international first.
 const std::vector<RuleBook>& preset_books();
 
-// What a ride asks of a book, inside another file: {"book": "british", "level": "Open", "own": {"min_speed_kmh": 10,
-// "gate": {"hold_min": 30}, "gates": [{"gate": 2, "hold_min": 50}], "finish": {...}}}. An own value is written plainly
+// What a ride asks of a book, inside another file: {"book": "british", "level": "Open", "own": {"min_speed_kmh": 10},
+// "gate": {"hold_min": 30}, "gates": [{"gate": 2, "hold_min": 50}], "finish": {...}}. An own value is written plainly
 // (40) or with where it was said ({"value": 40, "source": "briefing"}); its mark is `event`. Calls in.finish().
 // Whether book and level exist is for rule_set() to say.
 void read_rule_choice(JsonFields& in, RuleChoice& choice);
