@@ -67,4 +67,7 @@ struct DayProgress {
 // out of order.
 Result<DayProgress> day_progress(const RuleLevel& level, const RideDay& day, Instant now);
 
+// For people: what is ridden, and the speeds still needed (rounded up) and allowed (rounded down). One sentence each.
+std::vector<std::string> describe(const DayProgress& day, const Clock& clock);
+
 }  // namespace outbye

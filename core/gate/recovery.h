@@ -15,6 +15,7 @@
 #include <string>
 #include <vector>
 
+#include "core/base/clock.h"
 #include "core/base/physical_units.h"
 #include "core/base/units.h"
 
@@ -69,5 +70,10 @@ struct RecoveryForecast {
 // very many the last 40 are used.
 RecoveryForecast forecast_recovery(Instant arrival, const std::vector<PulseReading>& readings, BeatsPerMinute limit,
                                    std::optional<Instant> latest_presentation, const RecoveryPrior& prior = {});
+
+// For people: "Likely down to 64 bpm between 10:38 and 10:43 (8 times in 10), no promise." Early ends are rounded down
+// to the minute and late ends up. One sentence each.
+std::vector<std::string> describe(const RecoveryForecast& forecast, BeatsPerMinute limit, Instant now,
+                                  const Clock& clock);
 
 }  // namespace outbye
