@@ -10,12 +10,13 @@ namespace outbye {
 namespace {
 
 // Where a form is said to be out of its element: our choices, for the notes alone; no figure depends on them.
-constexpr double low_sun = 15.0;         // degrees over the horizon
-constexpr double cloudy = 0.5;           // share of the sky
-constexpr double windy = 4.0;            // m/s at 10 m
-constexpr double calm = 0.5;             // m/s at 10 m
-constexpr double forms_apart = 2.0;      // degrees between the two forms of WBGT
-constexpr double sun_in_the_dark = 5.0;  // W/m2
+constexpr double low_sun = 15.0;     // degrees over the horizon
+constexpr double cloudy = 0.5;       // share of the sky
+constexpr double windy = 4.0;        // m/s at 10 m
+constexpr double calm = 0.5;         // m/s at 10 m
+constexpr double forms_apart = 2.0;  // degrees between the two forms of WBGT
+// W/m2; less may come of drawing a line between two hours about sunset.
+constexpr double sun_in_the_dark = 100.0;
 
 std::string degrees(Celsius t) { return fixed(t.value, 1); }
 

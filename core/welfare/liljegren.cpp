@@ -69,7 +69,7 @@ struct Surroundings {
   double ground_albedo;
 };
 
-// The only root of an ascending function in a bracket: bisection, 50 halvings at most.
+// The only root of an ascending function in a bracket: bisection, 60 halvings at most.
 template <class F>
 double root(const F& f, double low, double high) {
   for (int i = 0; i < 60 && high - low > 1e-7; ++i) {

@@ -108,21 +108,21 @@ TEST(WeatherAt, KeepsTheRainOfTheHour) {
   wet.rain_mm = 4.0;
   WeatherHour dry = at_hour(1, 20);
   dry.rain_mm = 0.0;
-  EXPECT_EQ(weather_at({wet, dry}, noon + 0.9 * hour)->rain_mm, 4.0);
-  EXPECT_EQ(weather_at({wet, dry}, noon + hour)->rain_mm, 0.0);
+  EXPECT_EQ(weather_at({wet, dry}, noon + 0.9 * hour).value().rain_mm, 4.0);
+  EXPECT_EQ(weather_at({wet, dry}, noon + hour).value().rain_mm, 0.0);
 }
 
 TEST(WeatherAt, SaysNothingOfRainBeforeTheTableOrAnHourAfterAReading) {
   WeatherHour wet = at_hour(0, 20);
   wet.rain_mm = 4.0;
-  EXPECT_FALSE(weather_at({wet}, noon - 0.5 * hour)->rain_mm);
-  EXPECT_FALSE(weather_at({wet, at_hour(2, 20)}, noon + 1.5 * hour)->rain_mm);
+  EXPECT_FALSE(weather_at({wet}, noon - 0.5 * hour).value().rain_mm);
+  EXPECT_FALSE(weather_at({wet, at_hour(2, 20)}, noon + 1.5 * hour).value().rain_mm);
 }
 
 TEST(WeatherAt, ReachesAnHourBeyondTheTableAndNoFurther) {
   const Weather table{at_hour(0, 20), at_hour(1, 30)};
-  EXPECT_EQ(weather_at(table, noon - hour)->temperature.value, 20);
-  EXPECT_EQ(weather_at(table, noon + 2 * hour)->temperature.value, 30);
+  EXPECT_EQ(weather_at(table, noon - hour).value().temperature.value, 20);
+  EXPECT_EQ(weather_at(table, noon + 2 * hour).value().temperature.value, 30);
   EXPECT_FALSE(weather_at(table, noon - 1.01 * hour));
   EXPECT_FALSE(weather_at(table, noon + 2.01 * hour));
 }
@@ -131,8 +131,8 @@ TEST(WeatherAt, BridgesThreeHoursAndNoMore) {
   EXPECT_TRUE(weather_at({at_hour(0, 20), at_hour(3, 30)}, noon + 1.5 * hour));
   const Weather gap{at_hour(0, 20), at_hour(3.5, 30)};
   EXPECT_FALSE(weather_at(gap, noon + 1.5 * hour));
-  EXPECT_EQ(weather_at(gap, noon)->temperature.value, 20);
-  EXPECT_EQ(weather_at(gap, noon + 3.5 * hour)->temperature.value, 30);
+  EXPECT_EQ(weather_at(gap, noon).value().temperature.value, 20);
+  EXPECT_EQ(weather_at(gap, noon + 3.5 * hour).value().temperature.value, 30);
 }
 
 TEST(WeatherAt, IsNothingWithoutATable) { EXPECT_FALSE(weather_at({}, noon)); }
