@@ -1,6 +1,7 @@
 #include "core/rules/rule_set.h"
 
 #include <algorithm>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -97,6 +98,33 @@ class Overriding {
   RuleSet& rules_;
 };
 
+template <class T>
+std::string with_mark(const Ruled<T>& rule) {
+  return in_words(rule.value) + ", " + in_words(rule.mark);
+}
+
+// The event's values and the book's, each good alone, may not go together.
+std::optional<std::string> contradiction_at(const std::string& where, const GateRules& gate) {
+  if (!gate.present_after || !gate.present_within || gate.present_after->value <= gate.present_within->value) {
+    return std::nullopt;
+  }
+  return "presenting " + where + " begins (" + with_mark(*gate.present_after) + ") after its end (" +
+         with_mark(*gate.present_within) + "); set both";
+}
+
+std::optional<std::string> contradiction(const RuleSet& rules) {
+  const RuleLevel& level = rules.level;
+  if (level.min_speed && level.max_speed && level.max_speed->value < level.min_speed->value) {
+    return "the slowest speed (" + with_mark(*level.min_speed) + ") is above the fastest (" +
+           with_mark(*level.max_speed) + "); set both";
+  }
+  if (auto found = contradiction_at("at every gate", level.gate)) return found;
+  for (const auto& [gate, single] : level.gates) {
+    if (auto found = contradiction_at("at gate " + std::to_string(gate), gate_rules(rules, gate))) return found;
+  }
+  return contradiction_at("at the finish", level.finish);
+}
+
 }  // namespace
 
 Result<RuleSet> rule_set(const std::vector<RuleBook>& books, const RuleChoice& choice) {
@@ -120,6 +148,7 @@ Result<RuleSet> rule_set(const std::vector<RuleBook>& books, const RuleChoice& c
   overriding.every_gate(choice.own.gate);
   for (const auto& [gate, own] : choice.own.gates) overriding.one_gate(gate, own);
   overriding.finish(choice.own.finish);
+  if (const auto found = contradiction(rules)) return bad_input("rules", *found);
   return rules;
 }
 

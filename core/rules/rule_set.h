@@ -9,8 +9,9 @@
 
 namespace outbye {
 
-// Errors: not_found for an unknown book or level, with the nearest name. An empty `choice.book` stands for no book: the
-// event's own values alone. What the event sets for every gate also replaces what the book says of a single gate.
+// Errors: not_found for an unknown book or level, with the nearest name; bad_input for a level left out or for values
+// of event and book that contradict each other. An empty `choice.book` stands for no book: the event's own values
+// alone. What the event sets for every gate also replaces what the book says of a single gate.
 Result<RuleSet> rule_set(const std::vector<RuleBook>& books, const RuleChoice& choice);
 
 // What holds at one vet gate, 1 the first: its own values before those of every gate.

@@ -156,6 +156,26 @@ TEST(AnOverride, OfOneGateWinsOverThatOfEveryGate) {
   EXPECT_THAT(rules->overridden[1], "hold at gate 3: 60 min instead of 30 min (book: set for this event)");
 }
 
+TEST(AnOverride, ThatContradictsTheBookIsRefusedWithBothNumbers) {
+  auto choice = open_level();
+  choice.own.max_speed = own(KmPerHour{8});
+  const auto rules = rule_set(one_book(), choice);
+  ASSERT_FALSE(rules);
+  EXPECT_EQ(rules.error().kind, Problem::Kind::bad_input);
+  EXPECT_EQ(rules.error().what,
+            "the slowest speed (9 km/h, from memory) is above the fastest (8 km/h, set for this event); set both");
+}
+
+TEST(AnOverride, ThatEndsPresentingBeforeItBeginsIsRefused) {
+  auto books = one_book();
+  books[0].levels[0].gate.present_after = from_memory(minutes(30));
+  auto choice = open_level();
+  choice.own.gates[2].present_within = own(minutes(20));
+  const auto rules = rule_set(books, choice);
+  ASSERT_FALSE(rules);
+  EXPECT_THAT(rules.error().what, HasSubstr("presenting at gate 2 begins (30 min, from memory) after its end (20 min"));
+}
+
 TEST(RulesOfTheFinish, DoNotComeFromTheGates) {
   const auto rules = rule_set(one_book(), open_level());
   ASSERT_TRUE(rules);
