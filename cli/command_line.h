@@ -24,6 +24,7 @@ Command add_new(CLI::App& all);
 Command add_check(CLI::App& all);
 Command add_plan(CLI::App& all);
 Command add_roads(CLI::App& all);
+Command add_rules(CLI::App& all);
 Command add_export(CLI::App& all);
 Command add_completion(CLI::App& all);
 Command add_manual(CLI::App& all);

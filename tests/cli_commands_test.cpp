@@ -308,9 +308,44 @@ TEST(Output, ToAReaderThatHasGoneIsNoError) {
   EXPECT_EQ(run.err, "");
 }
 
+// A preset as JSON is a book of one's own: it validates, and shown from the file it reads the same.
+TEST(Rules, ShowABookAndTakeItsJsonBackAsAFile) {
+  FreshFolder folder;
+  for (const std::string book : {"international", "british", "american", "french", "dutch", "australian"}) {
+    const auto shown = run_outbye(folder, {"rules", book});
+    ASSERT_EQ(shown.code, 0) << shown.err;
+    expect_at_most_80_columns(shown.out);
+    const auto as_json = run_outbye(folder, {"rules", book, "--json"});
+    std::ofstream(folder / "own.json") << as_json.out;
+    EXPECT_EQ(run_outbye(folder, {"rules", "--file", "own.json"}).out, shown.out);
+    if (has_jsonschema()) {
+      EXPECT_EQ(validated(folder, "rule-book-1.json", as_json.out), "valid\n") << book;
+    }
+  }
+}
+
+TEST(Rules, SayHowFarEachNumberCanBeTrustedAndThatTheRulesOfTheDayWin) {
+  FreshFolder folder;
+  const auto shown = run_outbye(folder, {"rules", "international", "--level", "1*"});
+  ASSERT_EQ(shown.code, 0) << shown.err;
+  EXPECT_THAT(shown.out, AllOf(HasSubstr("100 to 119 km     published; FEI Endurance"),
+                               HasSubstr("hold                           40 min            from memory"),
+                               HasSubstr("The rules of the day win"), Not(HasSubstr("120 to 139 km"))));
+}
+
+TEST(Rules, WithoutABookListThemAll) {
+  FreshFolder folder;
+  const auto listed = run_outbye(folder, {"rules"});
+  ASSERT_EQ(listed.code, 0) << listed.err;
+  expect_at_most_80_columns(listed.out);
+  const auto as_json = json::parse(run_outbye(folder, {"rules", "--json"}).out);
+  EXPECT_EQ(as_json["books"].size(), 6U);
+  for (const auto& book : as_json["books"]) EXPECT_THAT(listed.out, HasSubstr(book["id"].get<std::string>()));
+}
+
 TEST(Help, OfEverySubcommandHasAnExampleAndFits80Columns) {
   FreshFolder folder;
-  for (const std::string sub : {"", "new", "check", "plan", "roads", "export", "completion", "manual"}) {
+  for (const std::string sub : {"", "new", "check", "plan", "roads", "rules", "export", "completion", "manual"}) {
     std::vector<std::string> words{"--help"};
     if (!sub.empty()) words.insert(words.begin(), sub);
     const auto run = run_outbye(folder, words);
@@ -341,7 +376,7 @@ TEST(Completion, ForZshAndFishKnowsEverySubcommand) {
   for (const std::string shell : {"zsh", "fish"}) {
     const auto run = run_outbye(folder, {"completion", shell});
     EXPECT_EQ(run.code, 0);
-    for (const char* sub : {"new", "check", "plan", "roads", "export", "completion", "manual"}) {
+    for (const char* sub : {"new", "check", "plan", "roads", "rules", "export", "completion", "manual"}) {
       EXPECT_THAT(run.out, HasSubstr(sub)) << shell;
     }
     if (has_program(shell)) {
@@ -363,7 +398,7 @@ TEST(Manual, HasAPageForEverySubcommandThatTheCheckerAccepts) {
     const auto lint = run_program(folder, {"mandoc", "-T", "lint", "-W", "warning", entry.path().string()});
     EXPECT_EQ(lint.code, 0) << lint.out << lint.err;
   }
-  EXPECT_EQ(pages, 8U);
+  EXPECT_EQ(pages, 9U);
 }
 
 }  // namespace
