@@ -59,17 +59,18 @@ const std::vector<SweatComposition>& sweat_compositions() {
   return all;
 }
 
-Ions daily_need(Litres sweat) {
+DailyNeed daily_need(Litres sweat) {
   std::size_t row = 1;
   while (row + 1 < needs.size() && sweat.value > needs[row].litres) ++row;
   const NeedRow& a = needs[row - 1];
   const NeedRow& b = needs[row];
   const double share = (std::max(0.0, sweat.value) - a.litres) / (b.litres - a.litres);
-  return {{a.sodium + share * (b.sodium - a.sodium)},
-          {a.chloride + share * (b.chloride - a.chloride)},
-          {a.potassium + share * (b.potassium - a.potassium)},
-          {},
-          {}};
+  DailyNeed need;
+  need.ions.sodium = {a.sodium + share * (b.sodium - a.sodium)};
+  need.ions.chloride = {a.chloride + share * (b.chloride - a.chloride)};
+  need.ions.potassium = {a.potassium + share * (b.potassium - a.potassium)};
+  need.source = "Electrolytes and the endurance horse, Equinews 5(1): the whole day, feed included";
+  return need;
 }
 
 Ions ions_of(Grams sodium_chloride, Grams potassium_chloride) {
@@ -79,15 +80,27 @@ Ions ions_of(Grams sodium_chloride, Grams potassium_chloride) {
       na * sodium_chloride, (1 - na) * sodium_chloride + (1 - k) * potassium_chloride, k * potassium_chloride, {}, {}};
 }
 
-Ions ions_per_litre_of_saline(double grams_of_salt, Litres water) { return ions_of({grams_of_salt / water.value}, {}); }
+Saline saline(Litres water, Percent strength) {
+  const Grams a_litre{10.0 * strength.value};
+  Saline mix;
+  mix.salt = water.value * a_litre;
+  mix.per_litre = ions_of(a_litre, {});
+  mix.source = "common practice, no source: 0.9 % is 90 g in 10 L; ions derived from molar masses";
+  return mix;
+}
 
-std::vector<std::string> dose_cautions() {
-  return {
+const std::vector<std::string>& DoseCautions::lines() {
+  static const std::vector<std::string> all{
       "Only what was tried at home, and in the amount tried at home.",
-      "With or after water; never to a horse that does not drink.",
-      "Tell the vet what was given, how much and when.",
+      "With or after water, never undiluted; never to a horse that does not drink.",
+      "Tell the vet what was given, how much and when: keep a list.",
       "Check it against the rules on prohibited substances first.",
   };
+  return all;
+}
+
+std::string_view DoseCautions::source() {
+  return "from memory; the trial (Equine Vet J Suppl 2006) says of its high dose that it might not be appropriate";
 }
 
 std::vector<TrialDose> trial_doses(Kilograms horse) {
@@ -97,9 +110,26 @@ std::vector<TrialDose> trial_doses(Kilograms horse) {
   const std::string result =
       "The high dose raised drinking, sodium and chloride in the blood, not speed or weight; the authors say it might "
       "not be appropriate.";
-  return {{"high dose of the trial", {0.2 * horse.value}, {0.07 * horse.value}, result, source, dose_cautions()},
-          {"low dose of the trial", {0.07 * horse.value}, {0.02 * horse.value}, result, source, dose_cautions()}};
+  return {{"high dose of the trial", {0.2 * horse.value}, {0.07 * horse.value}, result, source, {}},
+          {"low dose of the trial", {0.07 * horse.value}, {0.02 * horse.value}, result, source, {}}};
 }
+
+namespace {
+
+SaltBalance balance_between(const Estimate& sweat, const Ions& given, const Ions& lean, const Ions& rich,
+                            const std::string& make_up) {
+  SaltBalance balance;
+  balance.lost_low = sweat.low.value * lean;
+  balance.lost_high = sweat.high.value * rich;
+  balance.given = given;
+  balance.short_low = each(balance.lost_low, given, shortfall);
+  balance.short_high = each(balance.lost_high, given, shortfall);
+  balance.source = "Litres of sweat times the composition of sweat, " + make_up +
+                   ". Most of it is made good by feed over the following days.";
+  return balance;
+}
+
+}  // namespace
 
 SaltBalance salt_balance(const Estimate& sweat, const Ions& given) {
   const auto& all = sweat_compositions();
@@ -109,17 +139,15 @@ SaltBalance salt_balance(const Estimate& sweat, const Ions& given) {
     lean = leaner(lean, composition.per_litre);
     rich = each(rich, composition.per_litre, greater);
   }
-  SaltBalance balance;
-  balance.lost_low = sweat.low.value * lean;
-  balance.lost_high = sweat.high.value * rich;
-  balance.given = given;
-  balance.short_low = each(balance.lost_low, given, shortfall);
-  balance.short_high = each(balance.lost_high, given, shortfall);
-  balance.source =
-      "Litres of sweat times the composition of sweat, from the leanest (Equine Vet J 2010) to the richest source "
-      "(a trade table). Most of it is made good by feed over the following days.";
-  balance.cautions = dose_cautions();
-  return balance;
+  return balance_between(
+      sweat, given, lean, rich,
+      "from the leanest to the richest source for each ion (Equine Vet J 2010, Equinews 5(1), values "
+      "from memory and a trade table)");
+}
+
+SaltBalance salt_balance(const Estimate& sweat, const Ions& given, const SweatComposition& composition) {
+  return balance_between(sweat, given, composition.per_litre, composition.per_litre,
+                         std::string{composition.name} + " (" + std::string{composition.source} + ")");
 }
 
 }  // namespace outbye
