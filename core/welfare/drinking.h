@@ -3,11 +3,13 @@
 // 8 L brought nothing lasting (common practice), and free water right after 45 km did no harm that was seen.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "core/base/interval.h"
+#include "core/base/result.h"
 #include "core/welfare/sweat.h"
 
 namespace outbye {
@@ -29,7 +31,10 @@ struct WaterBalance {
   Interval<Litres> drunk;    // so far
   Interval<Litres> deficit;  // from least sweat and most drunk, to most sweat and least drunk; never below 0
   Interval<double> percent;  // of body mass
-  DeficitBand band{DeficitBand::usual};  // of the upper end
+  DeficitBand band{DeficitBand::usual};  // of the upper end: the one to act on
+  Litres middle{};                       // of the deficit; between the ends
+  double middle_percent{};
+  DeficitBand middle_band{DeficitBand::usual};
 };
 
 // One horse's running balance. A horse does not store: what it drinks beyond its deficit is not kept for later, so
@@ -40,10 +45,14 @@ class HorseWater {
   void ride(Seconds time, Celsius wbgt);   // at a trot
   void stand(Seconds time, Celsius wbgt);  // at a point, a gate, a hold
   void drink(Interval<Litres> litres);     // from..to >= 0; both the same when it was measured
+  // A drink that nobody has seen yet: the usual one, but no more than is missing. The deficit comes out as with
+  // drink(); what was drunk so far is not counted beyond the deficit.
+  void expect_drink(Interval<Litres> usual);
   const WaterBalance& now() const { return balance_; }
 
  private:
   void lose(const Estimate& lost);
+  void settle_after_drink(Interval<Litres> litres);
   void settle();
 
   HorseBody horse_;
@@ -51,11 +60,28 @@ class HorseWater {
   WaterBalance balance_;
 };
 
+// One thing of the day, as logged or as planned.
+struct WaterEvent {
+  enum class Kind { riding, standing, drink } kind{Kind::riding};
+  Seconds time{};                 // of riding or standing, 0..24 h
+  Celsius wbgt;                   // while riding or standing
+  std::optional<Litres> taken{};  // of a drink, 0..60: as seen, 0 when it was refused; nothing: not seen
+  Interval<Litres> expected{};    // of a drink that was not seen
+};
+// The balance after each event, in the order given (that of time). Errors: bad_input at "water event 3" for what is out
+// of range, and those of check_horse_body() and check_sweat_settings().
+Result<std::vector<WaterBalance>> water_over_day(const HorseBody& horse, const std::vector<WaterEvent>& events,
+                                                 const SweatSettings& settings = {});
+
 // What to offer and what is usually taken: an amount to have ready, not one to reach.
 struct DrinkOffer {
   Litres offer;            // have this much ready, and more if it wants more
   Interval<Litres> taken;  // what horses usually take of it
   std::string source;
+  Celsius temperature;  // horses drank most at
+  std::string_view temperature_source;
+  std::vector<std::string_view> advice;  // sentences, always: free access; what if it does not drink
+  std::string_view advice_source;
 };
 
 // Editable defaults.
@@ -69,6 +95,10 @@ struct DrinkSettings {
   Celsius best_temperature{20.0};  // drunk most at 20 degrees, less at 10 and 30 (Vet J 2004, 72-80)
   double hot_extra{0.25};          // more to have ready for each band of sweat above the second (common practice)
 };
+
+// Errors: bad_input at "drink settings" for negative litres, intervals that end before they begin, and a usual drink
+// larger than what is offered.
+Result<void> check_drink_settings(const DrinkSettings& settings);
 
 DrinkOffer drink_offer(bool is_gate, Celsius wbgt, const DrinkSettings& settings = {}, const SweatSettings& sweat = {});
 

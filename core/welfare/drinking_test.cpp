@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <limits>
+
 #include "core/base/random.h"
 
 namespace outbye {
@@ -96,6 +99,154 @@ TEST(HorseWater, KeepsTheEndsOfItsIntervalsInOrder) {
   }
 }
 
+WaterEvent ridden(double hours, double wbgt) { return {WaterEvent::Kind::riding, hours * hour, {wbgt}, {}, {}}; }
+WaterEvent stood(double hours, double wbgt) { return {WaterEvent::Kind::standing, hours * hour, {wbgt}, {}, {}}; }
+WaterEvent drank(double litres) { return {WaterEvent::Kind::drink, {}, {}, Litres{litres}, {}}; }
+WaterEvent unseen(double from, double to) { return {WaterEvent::Kind::drink, {}, {}, {}, {{from}, {to}}}; }
+
+TEST(WaterOverDay, GivesTheBalanceAfterEachEvent) {
+  // 450 kg, WBGT 26: 8 L/h, 5.6-10.4; standing 0.3 of it.
+  const auto day = water_over_day(HorseBody{}, {ridden(2, 26), drank(5), stood(1, 26), drank(12)});
+  ASSERT_TRUE(day);
+  ASSERT_EQ(day->size(), 4u);
+  EXPECT_NEAR((*day)[0].middle.value, 16, 1e-9);
+  EXPECT_NEAR((*day)[1].deficit.from.value, 11.2 - 5, 1e-9);
+  EXPECT_NEAR((*day)[1].deficit.to.value, 20.8 - 5, 1e-9);
+  EXPECT_NEAR((*day)[2].middle.value, 11 + 2.4, 1e-9);
+  EXPECT_NEAR((*day)[3].middle.value, 1.4, 1e-9);
+  EXPECT_EQ((*day)[3].drunk, (Interval<Litres>{{17}, {17}}));
+  EXPECT_NEAR((*day)[3].sweat.middle.value, 18.4, 1e-9);
+}
+
+TEST(WaterOverDay, ActsOnTheWorseEndOfTheRange) {
+  // 2.5 h at 8 L/h: 20 L, 4.4 % in the middle, 26 L or 5.8 % at worst.
+  const auto day = water_over_day(HorseBody{}, {ridden(2.5, 26)});
+  ASSERT_TRUE(day);
+  EXPECT_EQ(day->back().middle_band, DeficitBand::watch);
+  EXPECT_EQ(day->back().band, DeficitBand::tell_the_vet);
+}
+
+TEST(WaterOverDay, ExpectsNoMoreDrunkThanIsMissing) {
+  const auto day = water_over_day(HorseBody{}, {ridden(0.5, 20), unseen(4, 11.4)});  // 3 L missing, 2.1-3.9
+  ASSERT_TRUE(day);
+  EXPECT_NEAR(day->back().drunk.from.value, 2.1, 1e-9);
+  EXPECT_NEAR(day->back().drunk.to.value, 3.9, 1e-9);
+  EXPECT_EQ(day->back().deficit.to, Litres{0});
+}
+
+TEST(WaterOverDay, NamesTheEventThatIsOutOfRange) {
+  const double no_number = std::numeric_limits<double>::quiet_NaN();
+  const std::vector<WaterEvent> odd{ridden(-1, 20), ridden(25, 20), ridden(1, no_number), stood(no_number, 20),
+                                    drank(-1),      drank(61),      drank(no_number),     unseen(5, 4),
+                                    unseen(-1, 4),  unseen(4, 70)};
+  for (const auto& event : odd) {
+    const auto day = water_over_day(HorseBody{}, {ridden(1, 20), event});
+    ASSERT_FALSE(day);
+    EXPECT_EQ(day.error().where, "water event 2");
+  }
+}
+
+TEST(WaterOverDay, RefusesAHorseWithoutMass) { EXPECT_FALSE(water_over_day(HorseBody{Kilograms{0}, false, 1.0}, {})); }
+
+TEST(WaterOverDay, RefusesSettingsThatFallWithHeat) {
+  SweatSettings falling;
+  falling.rate[2] = {5};
+  EXPECT_FALSE(water_over_day(HorseBody{}, {}, falling));
+}
+
+// A day of which some drinks were seen and some were not.
+std::vector<WaterEvent> any_log(Rng& rng) {
+  std::vector<WaterEvent> day;
+  for (int i = 0; i < 14; ++i) {
+    const double time = 1.5 * uniform(rng);
+    const double wbgt = 5 + 30 * uniform(rng);
+    day.push_back(uniform(rng) < 0.7 ? ridden(time, wbgt) : stood(time, wbgt));
+    const double least = 5 * uniform(rng);
+    const double most = least + 8 * uniform(rng);
+    day.push_back(uniform(rng) < 0.5 ? drank(12 * uniform(rng)) : unseen(least, most));
+  }
+  return day;
+}
+HorseBody any_horse(Rng& rng) {
+  HorseBody horse;
+  horse.mass = {300 + 300 * uniform(rng)};
+  horse.is_acclimatised = uniform(rng) < 0.5;
+  horse.sweat_factor = 0.6 + uniform(rng);
+  return horse;
+}
+
+TEST(WaterOverDay, NeverHasALargerDeficitAfterMoreWasDrunkAtOnePlace) {
+  for (std::uint64_t seed = 1; seed <= 500; ++seed) {
+    Rng rng{Seed{seed}};
+    const HorseBody horse = any_horse(rng);
+    const auto log = any_log(rng);
+    auto more = log;
+    WaterEvent& drink = more[2 * uniform_below(rng, more.size() / 2) + 1];
+    const Litres extra{8 * uniform(rng)};
+    if (drink.taken)
+      *drink.taken += extra;
+    else
+      drink.expected = {drink.expected.from + extra, drink.expected.to + extra};
+    const auto before = water_over_day(horse, log);
+    const auto after_more = water_over_day(horse, more);
+    ASSERT_TRUE(before && after_more);
+    for (std::size_t i = 0; i < log.size(); ++i) {
+      ASSERT_LE((*after_more)[i].deficit.from, (*before)[i].deficit.from) << "seed " << seed;
+      ASSERT_LE((*after_more)[i].middle, (*before)[i].middle) << "seed " << seed;
+      ASSERT_LE((*after_more)[i].deficit.to, (*before)[i].deficit.to) << "seed " << seed;
+      ASSERT_LE((*after_more)[i].band, (*before)[i].band) << "seed " << seed;
+    }
+  }
+}
+
+TEST(WaterOverDay, NeverHasASmallerDeficitWhenOnePieceWasHotter) {
+  for (std::uint64_t seed = 1; seed <= 500; ++seed) {
+    Rng rng{Seed{seed}};
+    const HorseBody horse = any_horse(rng);
+    const auto log = any_log(rng);
+    auto hotter = log;
+    hotter[2 * uniform_below(rng, hotter.size() / 2)].wbgt.value += 10 * uniform(rng);
+    const auto before = water_over_day(horse, log);
+    const auto after_heat = water_over_day(horse, hotter);
+    ASSERT_TRUE(before && after_heat);
+    for (std::size_t i = 0; i < log.size(); ++i) {
+      ASSERT_GE((*after_heat)[i].deficit.from, (*before)[i].deficit.from) << "seed " << seed;
+      ASSERT_GE((*after_heat)[i].middle, (*before)[i].middle) << "seed " << seed;
+      ASSERT_GE((*after_heat)[i].deficit.to, (*before)[i].deficit.to) << "seed " << seed;
+    }
+  }
+}
+
+TEST(WaterOverDay, KeepsTheMiddleBetweenTheEndsAndNothingBelowZero) {
+  for (std::uint64_t seed = 1; seed <= 500; ++seed) {
+    Rng rng{Seed{seed}};
+    const HorseBody horse = any_horse(rng);
+    const auto day = water_over_day(horse, any_log(rng));
+    ASSERT_TRUE(day);
+    for (const auto& now : *day) {
+      ASSERT_GE(now.deficit.from, Litres{0});
+      ASSERT_LE(now.deficit.from, now.middle) << "seed " << seed;
+      ASSERT_LE(now.middle, now.deficit.to) << "seed " << seed;
+      ASSERT_LE(now.drunk.from, now.drunk.to) << "seed " << seed;
+      ASSERT_LE(now.middle_band, now.band) << "seed " << seed;
+      ASSERT_NEAR(now.percent.to, 100 * now.deficit.to.value / horse.mass.value, 1e-9);
+    }
+  }
+}
+
+TEST(DeficitBand, AlwaysHasANameAndADeed) {
+  for (const auto band :
+       {DeficitBand::usual, DeficitBand::watch, DeficitBand::tell_the_vet, DeficitBand::stop_and_vet}) {
+    EXPECT_FALSE(deficit_band_name(band).empty());
+    EXPECT_FALSE(deficit_band_advice(band).empty());
+  }
+}
+
+TEST(DeficitBand, SendsTheTwoWorstToTheVet) {
+  for (const auto band : {DeficitBand::tell_the_vet, DeficitBand::stop_and_vet})
+    EXPECT_NE(deficit_band_advice(band).find("vet"), std::string_view::npos);
+}
+
 // 5.2-5.7 % lost, and 3.5 / 2.4 / 1.9 % left after 11.4 / 16.6 / 18.5 L drunk (Equine Vet J Suppl 2002): for a horse of
 // 450 kg the litres account for the change in mass within 1.3 % of body mass (the rest is urine, feed and dung).
 TEST(WaterBalance, AccountsForTheMassThatDrinkingGaveBack) {
@@ -135,6 +286,49 @@ TEST(DrinkOffer, NeverFallsWhenItGetsHotterAndCoversWhatIsUsuallyTaken) {
       before = offer.offer;
     }
   }
+}
+
+TEST(DrinkOffer, NeverHoldsWaterBack) {
+  for (const bool is_gate : {false, true})
+    EXPECT_NE(drink_offer(is_gate, {10}).advice.front().find("never held back"), std::string_view::npos);
+}
+
+TEST(DrinkOffer, SaysWhatToDoWhenItDoesNotDrink) {
+  const auto advice = drink_offer(false, {10}).advice;
+  EXPECT_TRUE(std::any_of(advice.begin(), advice.end(), [](std::string_view line) {
+    return line.find("does not drink gets no salts") != std::string_view::npos &&
+           line.find("tell the vet") != std::string_view::npos;
+  }));
+}
+
+TEST(DrinkOffer, SaysWhereEachOfItsNumbersComesFrom) {
+  for (const bool is_gate : {false, true}) {
+    const auto offer = drink_offer(is_gate, {30});
+    EXPECT_FALSE(offer.source.empty());
+    EXPECT_NE(offer.temperature_source.find("Vet J 2004"), std::string_view::npos);
+    EXPECT_FALSE(offer.advice_source.empty());
+  }
+}
+
+// 10.5 L of plain water and 11.6 L of saline in the first five minutes after 45 km (Equine Vet J Suppl 2002).
+TEST(DrinkOffer, AtAGateCoversTheFirstFiveMinutesOfTheTrial) {
+  const auto offer = drink_offer(true, {10});
+  EXPECT_TRUE(offer.taken.contains(Litres{10.5}));
+  EXPECT_GE(offer.offer, Litres{11.6});
+}
+
+TEST(CheckDrinkSettings, TakesTheDefaults) { EXPECT_TRUE(check_drink_settings({})); }
+
+TEST(CheckDrinkSettings, RefusesAnOfferOfLessThanIsUsuallyTaken) {
+  DrinkSettings mean;
+  mean.gate_offer = {10};
+  EXPECT_FALSE(check_drink_settings(mean));
+}
+
+TEST(CheckDrinkSettings, RefusesAnIntervalThatEndsBeforeItBegins) {
+  DrinkSettings swapped;
+  swapped.field_taken = {{7}, {2}};
+  EXPECT_FALSE(check_drink_settings(swapped));
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 
 #include "core/base/interval.h"
 #include "core/base/physical_units.h"
+#include "core/base/result.h"
 #include "core/base/units.h"
 
 namespace outbye {
@@ -45,6 +46,11 @@ struct HorseBody {
   bool is_acclimatised{};
   double sweat_factor{1.0};  // of the usual rate, from what is known of this horse
 };
+
+// Outside values, checked once where they come in. Errors: bad_input at "sweat settings" for rates or bands that fall,
+// and shares out of range; at "horse" for a mass outside 100..1200 kg or a sweat factor outside 0.2..3.
+Result<void> check_sweat_settings(const SweatSettings& settings);
+Result<void> check_horse_body(const HorseBody& horse);
 
 // The middle of the range, while ridden at a trot. A step at each end of a band; hotter never sweats less.
 LitresPerHour sweat_rate(Celsius wbgt, const HorseBody& horse, const SweatSettings& settings = {});

@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <limits>
+#include <string>
+
 #include "core/base/random.h"
 
 namespace outbye {
@@ -54,6 +57,76 @@ TEST(Sweat, CarriesItsRangeEitherWay) {
   EXPECT_DOUBLE_EQ(loss.middle.value, 6.0);
   EXPECT_DOUBLE_EQ(loss.low.value, 4.2);
   EXPECT_DOUBLE_EQ(loss.high.value, 7.8);
+}
+
+// The table of the header: 4, 6, 8, 10, 12 L/h; at a limit the hotter step begins (derived choice).
+TEST(SweatRate, IsTheTableByWbgt) {
+  const double table[][2] = {{-5, 4},   {17.9, 4}, {18, 6},    {23.9, 6}, {24, 8},
+                             {27.9, 8}, {28, 10},  {29.9, 10}, {30, 12},  {40, 12}};
+  for (const auto& row : table) EXPECT_EQ(sweat_rate({row[0]}, HorseBody{}), LitresPerHour{row[1]}) << row[0];
+}
+
+TEST(SweatRate, FollowsTheSurfaceOfTheBody) {
+  HorseBody large;
+  large.mass = {650};
+  EXPECT_NEAR(sweat_rate({26}, large).value, 8.0 * (1.09 + 5.2) / (1.09 + 3.6), 1e-9);
+}
+
+TEST(SweatRate, NeverFallsWithMassOrSweatFactor) {
+  Rng rng{Seed{12}};
+  for (int i = 0; i < 1000; ++i) {
+    HorseBody horse;
+    horse.mass = {200 + 400 * uniform(rng)};
+    horse.sweat_factor = 0.3 + uniform(rng);
+    HorseBody more = horse;
+    more.mass += Kilograms{100 * uniform(rng)};
+    more.sweat_factor += uniform(rng);
+    const Celsius wbgt{40 * uniform(rng)};
+    ASSERT_LE(sweat_rate(wbgt, horse), sweat_rate(wbgt, more));
+  }
+}
+
+TEST(Sweat, OfTwoPartsIsThatOfTheWhole) {
+  Rng rng{Seed{13}};
+  for (int i = 0; i < 500; ++i) {
+    const Celsius wbgt{40 * uniform(rng)};
+    const Seconds a{9000 * uniform(rng)};
+    const Seconds b{9000 * uniform(rng)};
+    const Estimate parts = sweat(wbgt, a, false, {}) + sweat(wbgt, b, false, {});
+    ASSERT_NEAR(sweat(wbgt, a + b, false, {}).high.value, parts.high.value, 1e-9);
+  }
+}
+
+TEST(Sweat, CountsAShareOfStanding) { EXPECT_NEAR(sweat({26}, Seconds{3600}, true, {}).middle.value, 0.3 * 8, 1e-12); }
+
+TEST(Sweat, OfNoTimeIsNothing) { EXPECT_EQ(sweat({35}, Seconds{0}, false, {}).high, Litres{0}); }
+
+TEST(CheckSweatSettings, TakesTheDefaults) { EXPECT_TRUE(check_sweat_settings({})); }
+
+TEST(CheckSweatSettings, RefusesRatesThatFallWithHeat) {
+  SweatSettings falling;
+  falling.rate[3] = {7};
+  const auto checked = check_sweat_settings(falling);
+  ASSERT_FALSE(checked);
+  EXPECT_NE(checked.error().what.find("band 4"), std::string::npos);
+}
+
+TEST(CheckSweatSettings, RefusesBandsOutOfOrder) {
+  SweatSettings swapped;
+  swapped.band_ends[1] = {10};
+  EXPECT_FALSE(check_sweat_settings(swapped));
+}
+
+TEST(CheckSweatSettings, RefusesWhatIsNotANumber) {
+  SweatSettings odd;
+  odd.range = std::numeric_limits<double>::quiet_NaN();
+  EXPECT_FALSE(check_sweat_settings(odd));
+}
+
+TEST(CheckHorseBody, RefusesAMassOrSweatFactorOutOfRange) {
+  EXPECT_TRUE(check_horse_body({}));
+  EXPECT_FALSE(check_horse_body({Kilograms{5}, false, 1.0}));
+  EXPECT_FALSE(check_horse_body({Kilograms{450}, false, 0.0}));
 }
 
 }  // namespace
