@@ -1,5 +1,6 @@
 #include "core/welfare/cooling.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/base/water_physics.h"
@@ -28,7 +29,9 @@ void add_cold(CoolingAdvice& advice, const CoolingNeed& need) {
 
 void add_warm(CoolingAdvice& advice, const CoolingNeed& need, const CoolingSettings& settings) {
   const auto band = static_cast<std::size_t>(need.band);
-  advice.pour = need.is_gate ? settings.at_gate[band] : settings.at_pass[band];
+  const auto& by_band = need.is_gate ? settings.at_gate : settings.at_pass;
+  advice.pour = by_band[band];
+  advice.pour_range = {by_band[band > 0 ? band - 1 : band], by_band[std::min(band + 1, heat_band_count - 1)]};
   const bool cold_water = need.band >= settings.cold_water_from;
   advice.water = cold_water ? std::min(settings.cold_water, need.carried_water) : need.carried_water;
   advice.ice = ice_to_cool(advice.pour, need.carried_water, advice.water, need.ice);
@@ -40,7 +43,9 @@ void add_warm(CoolingAdvice& advice, const CoolingNeed& need, const CoolingSetti
   }
   const double holds = advice.pour.value * water_heat_kj_per_kg_k * std::max(0.0, kelvin_between(skin, advice.water));
   advice.kilojoules = {0.3 * holds, 0.5 * holds};
-  advice.how = {"Tell the rider before the first pour. Neck first, then chest and the large veins of the legs.",
+  advice.kelvin = {kelvin_of_horse(advice.kilojoules.from, need.mass),
+                   kelvin_of_horse(advice.kilojoules.to, need.mass)};
+  advice.how = {"Tell the rider before the first pour. Neck first, then chest, back and the large veins of the legs.",
                 "Pour without a pause; scraping between pours does not cool more."};
   if (advice.ice > Kilograms{0}) {
     advice.how.push_back("Ice goes into the water, not on the muscles and not under a rug.");
@@ -60,7 +65,28 @@ void add_warm(CoolingAdvice& advice, const CoolingNeed& need, const CoolingSetti
   }
 }
 
+bool is_within(double value, double from, double to) { return value >= from && value <= to; }  // false for NaN
+
 }  // namespace
+
+Result<void> check_cooling_settings(const CoolingSettings& settings) {
+  const std::string where = "cooling settings";
+  for (const auto* by_band : {&settings.at_pass, &settings.at_gate}) {
+    Litres before{0};
+    for (const Litres litres : *by_band) {
+      if (!is_within(litres.value, before.value, 500.0))
+        return bad_input(where, "need 0 to 500 L in each band, and never fewer than in the band before");
+      before = litres;
+    }
+  }
+  if (!is_within(settings.cold_water.value, 0.0, 40.0)) return bad_input(where, "need cold water of 0 to 40 degrees");
+  if (!is_within(settings.cold_below.value, -60.0, 60.0) ||
+      !is_within(settings.cold_and_wet_below.value, settings.cold_below.value, 60.0))
+    return bad_input(where, "need a limit for wet or windy weather that is not below the one for dry");
+  if (!is_within(settings.wet_from_mm, 0.0, 300.0)) return bad_input(where, "need 0 to 300 mm of rain");
+  if (!is_within(settings.windy_from.value, 0.0, 60.0)) return bad_input(where, "need a wind of 0 to 60 m/s");
+  return {};
+}
 
 CoolingAdvice cooling_at(const CoolingNeed& need, const CoolingSettings& settings) {
   CoolingAdvice advice;
@@ -77,6 +103,20 @@ CoolingAdvice cooling_at(const CoolingNeed& need, const CoolingSettings& setting
   }
   add_warm(advice, need, settings);
   return advice;
+}
+
+RectalAdvice rectal_advice(Celsius reading) {
+  constexpr std::string_view source =
+      "limits from memory; rectal temperature hides the change for minutes: Equine Vet J 1998, PMID 9458396";
+  if (reading >= Celsius{41.0})
+    return {"Emergency", "Call the vet now. Shade, and cold water without a pause until the vet is there.", source};
+  if (reading >= Celsius{40.0})
+    return {"Cool hard", "Cold water without a pause, and tell the vet now. Measure again by plan.", source};
+  if (reading >= Celsius{39.5})
+    return {"Keep cooling", "Go on cooling, tell the vet the reading, and measure again by plan.", source};
+  return {"Keep to the cooling plan",
+          "The reading lags behind the horse: keep to the cooling plan, measure again, and tell the vet the readings.",
+          source};
 }
 
 double kelvin_of_horse(double kilojoules, Kilograms horse) {

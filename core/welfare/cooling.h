@@ -5,9 +5,11 @@
 #include <array>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "core/base/interval.h"
+#include "core/base/result.h"
 #include "core/welfare/heat_band.h"
 #include "core/welfare/weather.h"
 
@@ -35,6 +37,7 @@ struct CoolingNeed {
   std::optional<WeatherHour> weather;  // nothing: not known, so neither cold nor wet
   Celsius carried_water{20.0};         // in the cans when it is poured
   Celsius ice{0.0};                    // 0, or below straight from a freezer
+  Kilograms mass{450.0};               // of the horse
 };
 
 struct CoolingAdvice {
@@ -50,9 +53,25 @@ struct CoolingAdvice {
   std::vector<std::string> how;       // sentences
   std::vector<std::string> cautions;  // heat illness; shivering; the thermometer's lag
   std::string source;
+  Interval<Litres> pour_range;  // what the band below and the band above would pour
+  Interval<double> kelvin;      // the heat above, as a mean over the whole horse
 };
+// Errors: bad_input at "cooling settings" for litres that fall from band to band or are negative, and limits out of
+// range or order.
+Result<void> check_cooling_settings(const CoolingSettings& settings);
 
+// A hotter band never has fewer litres, bottles or less ice.
 CoolingAdvice cooling_at(const CoolingNeed& need, const CoolingSettings& settings = {});
+
+// What a reading of the rectal thermometer asks for: from 39.5 degrees (ten minutes or more after arrival), from 40 and
+// from 41. The limits are from memory. It says what to do and whom to tell, and never that a horse is well: the
+// thermometer lags by minutes (Equine Vet J 1998, PMID 9458396).
+struct RectalAdvice {
+  std::string_view name;    // "Keep cooling"
+  std::string_view do_now;  // always names the vet
+  std::string_view source;
+};
+RectalAdvice rectal_advice(Celsius reading);
 
 // How far that heat warms or cools a horse of that mass, in kelvin.
 double kelvin_of_horse(double kilojoules, Kilograms horse);
