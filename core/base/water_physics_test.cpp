@@ -16,6 +16,11 @@ TEST(IceToCool, MeetsTheBalanceWorkedByHand) {
   EXPECT_NEAR(ice_to_cool(Litres{25}, {25}, {15}).value, 2.64, 0.01);
   EXPECT_NEAR(ice_to_cool(Litres{10}, {20}, {10}).value, 1.11, 0.01);
   EXPECT_NEAR(ice_to_cool(Litres{100}, {25}, {10}, {-18}).value, 15.2, 0.05);
+  EXPECT_NEAR(ice_to_cool(Litres{25}, {20}, {10}, {-18}).value, 2.53, 0.005);
+  EXPECT_NEAR(ice_to_cool(Litres{25}, {30}, {10}, {-18}).value, 5.05, 0.005);
+  EXPECT_NEAR(ice_to_cool(Litres{25}, {25}, {15}, {-18}).value, 2.41, 0.005);
+  EXPECT_NEAR(ice_to_cool(Litres{10}, {20}, {10}, {-18}).value, 1.01, 0.005);
+  EXPECT_NEAR(ice_to_cool(Litres{100}, {25}, {10}).value, 16.7, 0.05);
 }
 
 TEST(IceToCool, NeedsNoneForWaterThatIsColdEnough) { EXPECT_EQ(ice_to_cool(Litres{25}, {10}, {15}).value, 0.0); }
@@ -58,7 +63,9 @@ TEST(WallAndFilmLeak, MeetsTheTextbookIceChest) {
 
 // 15 W for 0.6 W/K and 25 K melt 1.62 kg in 10 h (derived).
 TEST(IceMelted, MeetsTheDayInTheCar) {
+  EXPECT_NEAR(ice_melted({0.6}, 25, Seconds{3600}).value, 0.162, 0.0005);
   EXPECT_NEAR(ice_melted({0.6}, 25, Seconds{36000}).value, 1.62, 0.005);
+  EXPECT_NEAR(ice_melted({1.5}, 25, Seconds{3600}).value, 0.405, 0.0005);
   EXPECT_NEAR(ice_melted({1.5}, 25, Seconds{36000}).value, 4.05, 0.005);
   EXPECT_EQ(ice_melted({1.5}, -5, Seconds{36000}).value, 0.0);
 }
