@@ -66,6 +66,12 @@ TEST(WaterTable, AgreesWithTheAdviceAtAPlace) {
   }
 }
 
+TEST(WaterTable, TakesDrinkingAtTheHotEndWhereverSweatSteps) {
+  SweatSettings sweat;
+  sweat.band_ends[2] = {27.0};  // within the band of 25-28
+  EXPECT_EQ(water_table({}, {}, sweat)[1].drink_at_pass, drink_offer(false, {27.5}, {}, sweat).offer);
+}
+
 TEST(WaterTable, FollowsItsSettings) {
   CoolingSettings ours;
   ours.at_pass[2] = {9};
