@@ -54,6 +54,9 @@ class Day {
     progress_.late_departures = rest_.late;
     find_needed();
     find_allowed();
+    if (level_.max_speed && progress_.allowed.value_or(KmPerHour{1e9}) > level_.max_speed->value) {
+      progress_.loop_cap = level_.max_speed->value;
+    }
     progress_.outlook = outlook();
     add_cautions();
     add_notes();

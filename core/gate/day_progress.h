@@ -54,9 +54,11 @@ struct DayProgress {
   Seconds late_departures{};       // behind the out-times; in `elapsed`, not in `riding`
   DayOutlook outlook{DayOutlook::no_limits};
   // Average over the remaining loops, each from out to arrival.
-  std::optional<KmPerHour> needed;       // at least
-  std::string needed_for;                // "the slowest speed of 8.0 km/h", "the time limit of 12 h 00 min"
-  std::optional<KmPerHour> allowed;      // at most; nothing: any speed
+  std::optional<KmPerHour> needed;   // at least
+  std::string needed_for;            // "the slowest speed of 8.0 km/h", "the time limit of 12 h 00 min"
+  std::optional<KmPerHour> allowed;  // at most; nothing: any speed
+  std::optional<KmPerHour>
+      loop_cap;  // the fastest speed, where `allowed` is above it or any: it may count for each loop
   std::optional<Instant> latest_finish;  // by the time limit or the slowest elapsed speed
   Warnings warnings;                     // loops above the fastest speed, least weight, novice cautions
   std::vector<std::string> notes;        // what was counted

@@ -189,6 +189,16 @@ TEST(Outlook, HasNothingToSayWithoutLimits) {
   EXPECT_EQ(day_progress({}, {{loop_of(40)}, {}}, at("06:00"))->outlook, DayOutlook::no_limits);
 }
 
+TEST(SpeedsToCome, KeepTheFastestSpeedBesideAnAverageThatAllowsMore) {
+  const auto slow =
+      day_progress(speeds(8, 15), {{ridden(40, "06:00", "10:30", "10:36"), loop_of(40)}, {}}, at("10:40"));
+  EXPECT_GT(slow->allowed->value, 15.0);
+  EXPECT_EQ(slow->loop_cap->value, 15.0);
+  const auto fast =
+      day_progress(speeds(8, 15), {{ridden(40, "06:00", "08:38", "08:40"), loop_of(40)}, {}}, at("08:50"));
+  EXPECT_LE(fast->allowed->value, 15.6);
+}
+
 TEST(Cautions, NameALoopAboveTheFastestSpeed) {
   auto level = speeds(8, 15);
   level.is_novice = true;

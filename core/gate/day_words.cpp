@@ -29,14 +29,19 @@ std::string rest_words(const DayProgress& day) {
     case DayOutlook::open:
       break;
   }
-  if (!day.needed && !day.allowed) {
+  if (!day.needed && !day.allowed && !(day.loop_cap && day.remaining > Metres{0.0})) {
     if (!(day.remaining > Metres{0.0})) return "All loops are ridden; the last in-time is to come.";
     return "On " + rest + ": no limit left to keep.";
   }
   std::string text = "On " + rest + ": ";
   if (day.needed) text += "at least " + rounded_up(*day.needed) + " (" + day.needed_for + ")";
-  if (day.needed && day.allowed) text += ", ";
-  if (day.allowed) text += "at most " + rounded_down(*day.allowed);
+  if (day.needed && (day.allowed || day.loop_cap)) text += ", ";
+  if (day.loop_cap) {
+    // Slow loops earlier leave room in the average, but many rides look at each loop, and it is no reason to race.
+    text += "at most " + rounded_down(*day.loop_cap) + " where the fastest speed counts for each loop";
+  } else if (day.allowed) {
+    text += "at most " + rounded_down(*day.allowed);
+  }
   return text + ", as an average from going out to arrival.";
 }
 
@@ -45,10 +50,10 @@ std::string rest_words(const DayProgress& day) {
 std::vector<std::string> describe(const DayProgress& day, const Clock& clock) {
   std::vector<std::string> sentences;
   if (day.average) {
-    sentences.push_back("Ridden " + fixed(in_kilometres(day.ridden), 1) + " km in " + duration_words(day.riding) +
-                        " of riding time, on average " + fixed(day.average->value, 2) + " km/h" +
-                        (day.elapsed ? "; " + duration_words(*day.elapsed) + " since the start, holds included" : "") +
-                        ".");
+    sentences.push_back(
+        "Ridden " + fixed(in_kilometres(day.ridden), 1) + " km in " + duration_words(day.riding) +
+        " of riding time, on average " + fixed(day.average->value, 2) + " km/h" +
+        (day.elapsed ? "; " + duration_words(*day.elapsed) + " from the start to there, holds included" : "") + ".");
   }
   sentences.push_back(rest_words(day));
   if (day.latest_finish) sentences.push_back("Latest finish: " + clock_words(*day.latest_finish, clock) + ".");

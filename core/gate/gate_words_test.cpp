@@ -69,6 +69,16 @@ TEST(DayWords, KeepARoundSpeed) {
   EXPECT_THAT(joined(describe(day, {})), HasSubstr("at least 8.0 km/h"));
   EXPECT_THAT(joined(describe(day, {})), HasSubstr("at most 8.1 km/h"));
 }
+TEST(DayWords, DoNotInviteALoopFasterThanTheFastestSpeed) {
+  DayProgress day;
+  day.outlook = DayOutlook::open;
+  day.remaining = kilometres(40);
+  day.allowed = KmPerHour{47.3};
+  day.loop_cap = KmPerHour{18.0};
+  const auto text = joined(describe(day, {}));
+  EXPECT_THAT(text, HasSubstr("at most 18.0 km/h where the fastest speed counts for each loop"));
+  EXPECT_THAT(text, Not(HasSubstr("47")));
+}
 TEST(DayWords, SayWhenALimitCannotBeKept) {
   DayProgress day;
   day.outlook = DayOutlook::too_slow;
