@@ -33,7 +33,8 @@ std::string range_words(const RecoveryForecast& forecast, BeatsPerMinute limit, 
            ", as likely as not by " + minute_after(*forecast.p50, clock) +
            ", and may not be within two hours of arrival.";
   }
-  if (*forecast.p90 <= now) return "By the readings the pulse should be " + down + " by now: count again.";
+  if (*forecast.p90 <= now)
+    return "By the readings the pulse is likely to be " + down + " by now: count again (no promise).";
   if (may_be_there) {
     return "The pulse is likely to be " + down + " by " + minute_after(*forecast.p90, clock) +
            " and may be already: count again (a range of 8 times in 10, no promise).";
