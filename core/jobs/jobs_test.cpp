@@ -65,6 +65,13 @@ TEST(Schedule, TakesTheWayByTwoWhenItIsShorter) {
   EXPECT_EQ(schedule_stop(stop)->end, Seconds{45});
 }
 
+// Once a longer way without hands was taken for as good as a shorter one with a helper.
+TEST(Schedule, TakesTheShorterWayWithAHelperBeforeALongerOneWithoutHands) {
+  CrewStop stop = stop_of({task("soak", 190)}, 2);
+  stop.tasks[0].modes.push_back({Seconds{230}, {}});
+  EXPECT_EQ(schedule_stop(stop)->end, Seconds{190});
+}
+
 TEST(Schedule, KeepsWhoeverHoldsTheHorseFreeOfOtherTasks) {
   CrewStop stop = stop_of({task("a", 30), task("b", 30)}, 2);
   stop.holder = Holder::helper;

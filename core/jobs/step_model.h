@@ -81,8 +81,8 @@ StepState started(const StepModel& model, const StepState& state, std::size_t ta
 // No completion of the state ends earlier. From `enough` on it is not sharpened any more.
 std::int32_t end_bound(const StepModel& model, const StepState& state, std::int32_t enough);
 
-// Whatever completes `b` completes `a` as early. Both must have the same tasks done; `open`: tasks done whose
-// successors are not all done.
+// Whatever completes `b` completes `a` as early. Both must have the same tasks done; `open`: tasks done whose ends
+// still matter, because of their successors or because they need no hands.
 bool is_no_later(const StepModel& model, const StepState& a, const StepState& b, std::uint32_t open);
 std::uint32_t open_tasks(const StepModel& model, std::uint32_t done);
 

@@ -34,11 +34,20 @@ StepState started(const StepModel& model, const StepState& state, std::size_t ta
 
 namespace {
 
+// The helpers, earliest free first.
+std::array<std::size_t, most_helpers> by_free(const StepModel& model, const StepState& state) {
+  std::array<std::size_t, most_helpers> order{};
+  for (std::size_t h = 0; h < model.helpers; ++h) {
+    std::size_t k = h;
+    for (; k > 0 && state.free[order[k - 1]] > state.free[h]; --k) order[k] = order[k - 1];
+    order[k] = h;
+  }
+  return order;
+}
+
 // When the work can be done at the earliest if nothing else is: the room grows as people become free.
 std::int32_t filled(const StepModel& model, const StepState& state, const Limit& limit, std::int64_t work) {
-  std::array<std::size_t, most_helpers> order{0, 1, 2, 3};
-  std::sort(order.begin(), order.begin() + static_cast<std::ptrdiff_t>(model.helpers),
-            [&](std::size_t a, std::size_t b) { return state.free[a] < state.free[b]; });
+  const auto order = by_free(model, state);
   std::size_t people = 0;
   for (std::size_t k = 0; k < model.helpers; ++k) {
     people |= std::size_t{1} << order[k];
@@ -82,9 +91,7 @@ std::int32_t end_bound(const StepModel& model, const StepState& state, std::int3
     if (bound >= enough) return bound;
   }
   // By what is left of each limit, with the tails of those tasks.
-  std::array<std::size_t, most_helpers> order{0, 1, 2, 3};
-  std::sort(order.begin(), order.begin() + static_cast<std::ptrdiff_t>(model.helpers),
-            [&](std::size_t a, std::size_t b) { return state.free[a] < state.free[b]; });
+  const auto order = by_free(model, state);
   const std::int32_t all_free = state.free[order[model.helpers - 1]];
   std::array<std::uint8_t, most_tasks> left{};
   std::size_t left_count = 0;
@@ -129,7 +136,11 @@ bool is_no_later(const StepModel& model, const StepState& a, const StepState& b,
 std::uint32_t open_tasks(const StepModel& model, std::uint32_t done) {
   std::uint32_t open = 0;
   for (std::size_t i = 0; i < model.tasks.size(); ++i) {
-    if (!((done >> i) & 1U)) open |= model.tasks[i].before & done;
+    if (!((done >> i) & 1U)) {
+      open |= model.tasks[i].before & done;
+    } else if (model.tasks[i].need[people_sets - 1] == 0) {
+      open |= 1U << i;  // nobody's being free tells when a task without hands ends
+    }
   }
   return open;
 }
