@@ -109,6 +109,12 @@ std::string hours_minutes_seconds(Instant at, const Clock& clock) {
   return print("%02ld:%02ld:%02ld", t.hour, t.minute, t.second);
 }
 
+Instant local_midnight(Instant at, const Clock& clock) {
+  const Seconds offset = offset_at(clock, at);
+  const Instant local{std::chrono::floor<std::chrono::days>(at + offset).time_since_epoch()};
+  return local - Seconds{offset_at(clock, local - offset)};
+}
+
 std::string local_date(Instant at, const Clock& clock) {
   const auto t = civil(whole_seconds(at), offset_at(clock, at));
   return print("%04d-%02u-%02u", t.year, t.month, t.day);

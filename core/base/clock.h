@@ -31,6 +31,8 @@ std::string iso8601(Instant at, const Clock& clock);
 // "07:00" (rounded to the nearest minute) and "07:00:00".
 std::string hours_minutes(Instant at, const Clock& clock);
 std::string hours_minutes_seconds(Instant at, const Clock& clock);
+// Midnight of the local day that an instant falls on; the clocks may have changed since.
+Instant local_midnight(Instant at, const Clock& clock);
 // "2026-06-13"
 std::string local_date(Instant at, const Clock& clock);
 // "1:05" (h:mm) for a duration, "-0:07" when negative, rounded to the nearest minute.

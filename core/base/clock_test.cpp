@@ -38,6 +38,14 @@ TEST(HoursMinutes, RoundsOnceAndRollsOverMidnight) {
   EXPECT_EQ(hours_minutes(Seconds{3900}), "1:05");
 }
 
+TEST(LocalMidnight, IsOfTheLocalDayAlsoWhenTheClocksChange) {
+  EXPECT_EQ(local_midnight(utc(june_13, 6h), london()), utc(june_13, -1h));
+  EXPECT_EQ(local_midnight(utc(june_13, 23h), london()), utc(june_13, 23h));  // 00:00 of the 14th
+  const auto change = std::chrono::year{2026} / 10 / 25;
+  EXPECT_EQ(local_midnight(utc(change, 10h), london()), utc(change, -1h));
+  EXPECT_EQ(local_midnight(utc(june_13, 6h), Clock{}), utc(june_13, 0h));
+}
+
 TEST(WrittenTime, ReadsOffsetsAndFractions) {
   const auto plain = parse_written_time("2026-06-13T07:00");
   ASSERT_TRUE(plain);
