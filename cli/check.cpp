@@ -7,10 +7,12 @@
 #include "cli/load_ride.h"
 #include "cli/plan_table.h"
 #include "cli/text_layout.h"
+#include "cli/welfare_table.h"
 #include "core/base/text.h"
 #include "core/roads/route.h"
 #include "formats/file_io/file_io.h"
 #include "formats/plan_json/plan_json.h"
+#include "formats/plan_json/welfare_json.h"
 
 namespace outbye {
 namespace {
@@ -130,6 +132,10 @@ ExitCode check(const CheckOptions& options, Console& console) {
   Warnings warnings = loaded->warnings;
   warnings.insert(warnings.end(), course.warnings.begin(), course.warnings.end());
   const auto roads = check_roads(*loaded, *survey);
+  const auto rules = ride_rules(loaded->inputs);
+  if (!rules) return console.report(rules.error());
+  std::vector<RuleFinding> findings;
+  if (*rules) findings = check_course_rules(loaded->inputs, *survey, **rules);
   if (options.json) {
     Json json{{"format", "outbye check"},
               {"version", 1},
@@ -137,6 +143,10 @@ ExitCode check(const CheckOptions& options, Console& console) {
               {"venue_position", json_of(survey->venue)},
               {"course", json_of(course)}};
     if (!roads.empty()) json["to_roads"] = road_json(roads);
+    if (*rules) {
+      json["rules"] = json_of(**rules);
+      json["rules"]["findings"] = json_of(findings);
+    }
     json["warnings"] = json_of(warnings);
     json["assumptions"] = survey->assumptions;
     console.print(pretty_json(json));
@@ -154,6 +164,7 @@ ExitCode check(const CheckOptions& options, Console& console) {
             " crew points\n" + pass_table(course, style);
   }
   if (!roads.empty()) text += "\n" + style.heading("From place to road") + "\n" + road_table(roads, style);
+  text += rules_section(*rules, findings, style);
   text += warnings_section(warnings, style);
   text += list_section("Taken for granted", survey->assumptions, style);
   console.print(text);

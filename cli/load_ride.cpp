@@ -10,6 +10,7 @@
 #include "formats/gpx/gpx.h"
 #include "formats/osm/load_roads.h"
 #include "formats/ride_file/ride_file.h"
+#include "formats/rule_book/rule_book_file.h"
 #include "formats/weather/weather_csv.h"
 
 namespace outbye {
@@ -43,6 +44,22 @@ Result<Weather> read_weather_of(const Ride& ride, const std::string& path) {
     return bad_input(path, "is " + other + ", but the weather is a table in CSV");
   }
   return read_weather_csv(*text, path, ride.clock, ride.start);
+}
+
+// The bundled books, and before them the ride's own files, so that a book of the same id replaces a bundled one.
+Outcome<std::vector<RuleBook>> rule_books_of(const Ride& ride, const std::string& folder) {
+  std::vector<RuleBook> books;
+  for (const auto& file : ride.rule_files) {
+    const std::string path = in_folder(folder, file);
+    auto text = read_whole_file(path, 10'000'000);
+    if (!text) return refused(text.error());
+    auto reading = check_rule_book(*text, path);
+    if (!reading.book) return tl::make_unexpected(std::move(reading.problems));
+    books.push_back(std::move(*reading.book));
+  }
+  const auto& presets = preset_books();
+  books.insert(books.end(), presets.begin(), presets.end());
+  return books;
 }
 
 Result<void> read_roads_of(LoadedRide& loaded, const std::string& folder, Console& console) {
@@ -125,6 +142,9 @@ Outcome<LoadedRide> load_files_of(Ride ride, const std::string& folder, WithRoad
     if (!weather) return refused(weather.error());
     ride.weather = std::move(*weather);
   }
+  auto books = rule_books_of(ride, folder);
+  if (!books) return tl::make_unexpected(books.error());
+  loaded.inputs.rule_books = std::move(*books);
   loaded.inputs.ride = std::move(ride);
   if (with_roads == WithRoads::yes && !loaded.inputs.ride.road_files.empty()) {
     if (auto ok = read_roads_of(loaded, folder, console); !ok) return refused(ok.error());

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "cli/text_layout.h"
+#include "cli/welfare_table.h"
 #include "core/base/text.h"
 #include "core/roads/route.h"
 #include "formats/plan_json/cautions.h"
@@ -40,6 +41,8 @@ class PlanTable {
     for (std::size_t c = 0; c < plan_.plan.days.size(); ++c) car(c);
     errands();
     for (std::uint32_t h = 0; h < plan_.task.horses.size(); ++h) horse(HorseId{h});
+    out_ += welfare_sections(plan_, style_);
+    out_ += rules_section(plan_.rules, plan_.rule_findings, style_);
     worth();
     for (const auto& answer : what_ifs) what_if(answer);
     out_ += warnings_section(all_warnings(), style_);
@@ -273,7 +276,8 @@ class PlanTable {
     out_ += "\n" + style_.heading("What the plan is worth") + "\n";
     out_ += wrapped(fixed(value.worth, 2) + " points (give or take " + fixed(value.standard_error, 2) +
                         "), where a pass met with everything set up counts 1, a gate " + short_number(ride.gate_worth) +
-                        " and the finish " + short_number(ride.finish_worth) + ".",
+                        " and the finish " + short_number(ride.finish_worth) +
+                        ", and each more in heat and far from water.",
                     "  ");
     const double share = value.upper_bound > 0 ? std::max(0.0, value.gap) / value.upper_bound : 0.0;
     out_ += wrapped("No crew could expect more than " + fixed(value.upper_bound, 2) +

@@ -1,7 +1,9 @@
 #include <algorithm>
 
 #include "core/crewing/plan_crew.h"
+#include "engine/rule_facts.h"
 #include "engine/tasks.h"
+#include "engine/welfare.h"
 
 namespace outbye {
 namespace {
@@ -78,6 +80,8 @@ Result<void> check_ride(const Ride& ride) {
 
 Result<RidePlan> plan_surveyed(const RideInputs& inputs, CourseReport survey, Places places, const Progress& progress) {
   if (auto ok = check_ride(inputs.ride); !ok) return tl::unexpected(ok.error());
+  auto rules = ride_rules(inputs);
+  if (!rules) return tl::unexpected(rules.error());
   RidePlan answer;
   answer.assumptions = inputs.ride.assumptions;
   const auto assume = [&answer](const std::vector<std::string>& more) {
@@ -88,8 +92,12 @@ Result<RidePlan> plan_surveyed(const RideInputs& inputs, CourseReport survey, Pl
   std::vector<std::string> filled_in;
   answer.ride = with_defaults(inputs.ride, survey.course, filled_in);
   assume(filled_in);
+  assume(welfare_assumptions(answer.ride));
+  tell(progress, "working out the heat", 0.08);
+  auto heat = day_heat(answer.ride, survey.course);
+  if (!heat) return tl::unexpected(heat.error());
   tell(progress, "simulating days", 0.1);
-  auto task = crewing_task(answer.ride, survey.course, places);
+  auto task = crewing_task(answer.ride, survey.course, places, *heat);
   if (!task) return tl::unexpected(task.error());
   answer.task = std::move(*task);
   answer.survey = std::move(survey);
@@ -109,10 +117,18 @@ Result<RidePlan> plan_surveyed(const RideInputs& inputs, CourseReport survey, Pl
   for (std::uint32_t h = 0; h < answer.task.horses.size(); ++h) {
     const auto of_horse = forecasts(answer, HorseId{h});
     answer.passes.insert(answer.passes.end(), of_horse.begin(), of_horse.end());
-    auto effects = pace_effects(answer.survey.course, horse_pace(answer.ride, answer.survey.course, HorseId{h}),
+    auto effects = pace_effects(answer.survey.course, horse_pace(answer.ride, answer.survey.course, HorseId{h}, *heat),
                                 met_events(answer.task, answer.plan, HorseId{h}));
     if (!effects) return tl::unexpected(effects.error());
     answer.effects.push_back(std::move(*effects));
+  }
+  answer.welfare = welfare_of(answer, std::move(*heat));
+  if (auto intakes = unused_intakes(answer); !intakes.empty()) {
+    answer.warnings.insert(answer.warnings.end(), intakes.begin(), intakes.end());
+  }
+  if (*rules) {
+    answer.rule_findings = plan_findings(answer, **rules);
+    answer.rules = std::move(*rules);
   }
   tell(progress, "finding the roads", 0.95);
   answer.routes = routes_of(answer, inputs.roads);

@@ -15,6 +15,10 @@
 #include "core/geo/position.h"
 #include "core/pace/pace.h"
 #include "core/rules/rule_book.h"
+#include "core/welfare/cooling.h"
+#include "core/welfare/drinking.h"
+#include "core/welfare/heat_band.h"
+#include "core/welfare/sweat.h"
 #include "core/welfare/weather.h"
 
 namespace outbye {
@@ -128,6 +132,15 @@ struct Ride {
   std::vector<RideRefill> refills;
   std::vector<RideErrand> errands;
   Weather weather;  // typed in or from `weather_file`; empty: heat is not worked out
+  HeatSettings heat;
+  bool heat_slows{true};  // loops are ridden slower in heat; a loop's own heat_factor counts on top
+  // How much more a meet counts when the horse comes to it a whole water interval after the last sure water (common
+  // practice, no source).
+  double worth_of_water{0.25};
+  SweatSettings sweat;
+  DrinkSettings drinks;
+  CoolingSettings cooling;
+  Celsius carried_water{18.0};  // in the cans when it is poured
   std::vector<RideWater> waters;
   std::optional<RuleChoice> rules;
   std::optional<std::uint32_t> crew;     // persons with the horse at a gate

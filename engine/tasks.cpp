@@ -99,7 +99,7 @@ Result<std::optional<CarId>> car_named(const Ride& ride, const std::optional<std
 }
 
 Result<MeetOption> meet_option(const Ride& ride, const Course& course, const RideEvent& event, std::size_t index,
-                               HorseId horse) {
+                               HorseId horse, const DayHeat& heat) {
   const PassWish wish = merged_wish(ride, course, event, horse);
   MeetOption option;
   option.label = option_label(ride, course, event, horse);
@@ -127,7 +127,7 @@ Result<MeetOption> meet_option(const Ride& ride, const Course& course, const Rid
       if (typed.is_closed) option.demand = MeetOption::Demand::never;
     }
   }
-  option.worth = wish.worth.value_or(option.worth);
+  option.worth = wish.worth.value_or(worth_factor(heat, horse, index) * option.worth);
   if (wish.demand) {
     if (option.demand == MeetOption::Demand::never && *wish.demand == MeetOption::Demand::must) {
       return bad_input("wish for '" + option.label + "'", "must be served, but the crew point is closed to crews");
@@ -212,7 +212,7 @@ Ride with_defaults(const Ride& ride, const Course& course, std::vector<std::stri
   return full;
 }
 
-HorsePace horse_pace(const Ride& ride, const Course& course, HorseId horse) {
+HorsePace horse_pace(const Ride& ride, const Course& course, HorseId horse, const DayHeat& heat) {
   const RideHorse& typed = at(ride.horses, horse);
   HorsePace pace;
   pace.start = ride.start + typed.start_after;
@@ -221,6 +221,7 @@ HorsePace horse_pace(const Ride& ride, const Course& course, HorseId horse) {
   for (std::size_t i = 0; i < ride.loops.size(); ++i) {
     pace.loops.push_back(ride.loops[i].pace);
     if (typed.speeds && i < typed.speeds->size()) pace.loops.back().speed = (*typed.speeds)[i];
+    pace.loops.back().heat_factor *= speed_factor(heat, horse, LoopId{static_cast<std::uint32_t>(i)});
   }
   pace.stops.assign(course.passes.size(), ride.stop);
   for (const auto& event : ride_events(course)) {
@@ -231,7 +232,7 @@ HorsePace horse_pace(const Ride& ride, const Course& course, HorseId horse) {
   return pace;
 }
 
-Result<CrewingTask> crewing_task(const Ride& ride, const Course& course, const Places& places) {
+Result<CrewingTask> crewing_task(const Ride& ride, const Course& course, const Places& places, const DayHeat& heat) {
   if (auto ok = check_wishes(ride, course); !ok) return tl::unexpected(ok.error());
   CrewingTask task;
   task.settings = ride.crewing;
@@ -246,12 +247,12 @@ Result<CrewingTask> crewing_task(const Ride& ride, const Course& course, const P
                                                          std::to_string(course.loops.size()) + " loops");
     }
     // Each horse has a stream of draws of its own.
-    auto days = simulate_days(course, horse_pace(ride, course, HorseId{h}), ride.days,
+    auto days = simulate_days(course, horse_pace(ride, course, HorseId{h}, heat), ride.days,
                               Seed{ride.seed.value + 0x9E3779B97F4A7C15ULL * (h + 1)});
     if (!days) return tl::unexpected(days.error());
     task.horses.push_back(std::move(*days));
     for (std::size_t e = 0; e < events.size(); ++e) {
-      auto option = meet_option(ride, course, events[e], e, HorseId{h});
+      auto option = meet_option(ride, course, events[e], e, HorseId{h}, heat);
       if (!option) return tl::unexpected(option.error());
       task.options.push_back(std::move(*option));
     }

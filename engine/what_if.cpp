@@ -198,7 +198,7 @@ WhatIfAnswer answer_what_if(const RideInputs& inputs, const RidePlan& plan, cons
     answer.plan = tl::unexpected(ride.error());
     return answer;
   }
-  RideInputs changed{std::move(*ride), {}, {}, inputs.roads, std::nullopt};
+  RideInputs changed{std::move(*ride), {}, {}, inputs.roads, std::nullopt, inputs.rule_books};
   Places places;
   places.reports = plan.places;
   places.drives = plan.task.drives;

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "formats/plan_json/cautions.h"
+#include "formats/plan_json/welfare_json.h"
 
 namespace outbye {
 namespace {
@@ -162,7 +163,8 @@ Json passes_of(const RidePlan& plan) {
   Json passes = Json::array();
   std::size_t event = 0;  // of this horse: passes come by horse, then in order of the ride
   std::optional<HorseId> horse;
-  for (const auto& pass : plan.passes) {
+  for (std::size_t p = 0; p < plan.passes.size(); ++p) {
+    const PassForecast& pass = plan.passes[p];
     if (horse != pass.horse) event = 0;
     horse = pass.horse;
     Json json = Json::object();
@@ -177,6 +179,7 @@ Json passes_of(const RidePlan& plan) {
     json["out"] = json_of(pass.out, plan.ride.clock);
     json["is_met"] = pass.is_met;
     if (const std::string car = met_by(plan, pass.horse, event++); !car.empty()) json["met_by"] = car;
+    if (p < plan.welfare.passes.size()) add_welfare(json, plan.welfare.passes[p]);
     passes.push_back(std::move(json));
   }
   return passes;
@@ -323,7 +326,12 @@ std::string write_plan_json(const RidePlan& plan, const std::vector<WhatIfAnswer
             {"cars", cars_of(plan)},
             {"passes", passes_of(plan)},
             {"effects", effects_of(plan)},
+            {"welfare", json_of(plan.welfare, ride)},
             {"value", value_of(plan.plan.value)}};
+  if (plan.rules) {
+    json["rules"] = json_of(*plan.rules);
+    json["rules"]["findings"] = json_of(plan.rule_findings);
+  }
   if (plan.plan.weakest) json["weakest_link"] = about(plan, *plan.plan.weakest);
   if (!plan.ride.errands.empty()) json["errands"] = errands_of(plan);
   json["what_ifs"] = what_ifs_of(what_ifs);

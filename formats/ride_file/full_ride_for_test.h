@@ -64,6 +64,27 @@ inline Ride full_ride() {
   r.weather = {
       {noon, Celsius{21.5}, Percent{60}, MetresPerSecond{2.5}, WattsPerSquareMetre{640}, 0.25, Hectopascals{1005}, 0.4},
       {noon + Seconds{3600}, Celsius{23}, Percent{55}, {}, {}, {}, {}, {}}};
+  r.heat.speed_factor = {1.0, 0.99, 0.9, 0.9, 0.8, 0.7};
+  r.heat.weight_factor = {1.0, 1.2, 1.2, 1.4, 2.0, 3.0};
+  r.heat.sum_counts_from = Celsius{18};
+  r.heat.urban = true;
+  r.heat_slows = false;
+  r.worth_of_water = 0.5;
+  r.sweat.rate = {{{3}, {5}, {7}, {9}, {11}}};
+  r.sweat.range = 0.4;
+  r.sweat.standing = 0.2;
+  r.sweat.weather_unknown = Celsius{20};
+  r.drinks.field_offer = Litres{12};
+  r.drinks.gate_offer = Litres{20};
+  r.cooling.at_pass = {{{3}, {5}, {7}, {9}, {12}, {15}}};
+  r.cooling.at_gate = {{{9}, {19}, {39}, {59}, {79}, {99}}};
+  r.cooling.cold_water = Celsius{8};
+  r.carried_water = Celsius{15};
+  RuleChoice& rules = r.rules.emplace();
+  rules.book = "british";
+  rules.level = "Open";
+  rules.own.min_speed = Ruled<KmPerHour>{{10}, Mark::event, "briefing"};
+  rules.own.gates[2].hold = Ruled<Seconds>{minutes(50), Mark::event, ""};
   r.waters = {{"Trough", 2, Metres{4250}}};
   r.crew = 3;
   RideCar van;

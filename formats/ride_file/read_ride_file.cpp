@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <utility>
@@ -7,6 +8,7 @@
 #include "formats/json_text/json_fields.h"
 #include "formats/ride_file/check_ride.h"
 #include "formats/ride_file/ride_file.h"
+#include "formats/rule_book/rule_book_file.h"
 #include "formats/time_zone/time_zone.h"
 
 namespace outbye {
@@ -284,6 +286,77 @@ void read_stops_apart(Reader& reader, JsonFields& in, Ride& ride) {
   });
 }
 
+void read_factors(Reader& reader, JsonFields& in, std::string_view name, Range range,
+                  std::array<double, heat_band_count>& into, bool rises) {
+  if (in.find(name) == nullptr) return;
+  const std::size_t before = reader.problems.size();
+  std::vector<double> factors;
+  in.items(name, [&](const Json& value, const std::string& where) {
+    if (const auto read = in.number_of(value, where, range)) factors.push_back(*read);
+  });
+  if (reader.problems.size() != before) return;
+  if (factors.size() != into.size()) {
+    in.report(name, "has " + std::to_string(factors.size()) + " factors, but there are six bands of heat");
+    return;
+  }
+  if (rises ? !std::is_sorted(factors.begin(), factors.end()) : !std::is_sorted(factors.rbegin(), factors.rend())) {
+    in.report(name, rises ? "must not fall from band to band" : "must not rise from band to band");
+    return;
+  }
+  std::copy(factors.begin(), factors.end(), into.begin());
+}
+
+// As many numbers as the list has by default, none less than the one before it.
+template <std::size_t n, class Unit>
+void read_steps(Reader& reader, JsonFields& in, std::string_view name, Range range,
+                std::array<Quantity<Unit>, n>& into) {
+  if (in.find(name) == nullptr) return;
+  const std::size_t before = reader.problems.size();
+  std::vector<double> steps;
+  in.items(name, [&](const Json& value, const std::string& where) {
+    if (const auto read = in.number_of(value, where, range)) steps.push_back(*read);
+  });
+  if (reader.problems.size() != before) return;
+  if (steps.size() != n) {
+    in.report(name, "has " + std::to_string(steps.size()) + " numbers, but must have " + std::to_string(n));
+  } else if (!std::is_sorted(steps.begin(), steps.end())) {
+    in.report(name, "must not fall: hotter never asks for less");
+  } else {
+    for (std::size_t i = 0; i < n; ++i) into[i] = {steps[i]};
+  }
+}
+
+void read_care(Reader& reader, JsonFields& in, Ride& ride) {
+  const Json* field = in.find("care");
+  if (field == nullptr) return;
+  JsonFields at = reader.fields(*field, "care");
+  const Range litres{0.0, 1000.0};
+  read_steps(reader, at, "sweat_litres_per_hour", {0.0, 30.0}, ride.sweat.rate);
+  reader.plain(at, "sweat_range", ride.sweat.range, share);
+  reader.plain(at, "sweat_standing", ride.sweat.standing, share);
+  reader.plain(at, "wbgt_if_unknown_c", ride.sweat.weather_unknown.value, {-60.0, 60.0});
+  reader.plain(at, "offer_at_pass_litres", ride.drinks.field_offer.value, litres);
+  reader.plain(at, "offer_at_gate_litres", ride.drinks.gate_offer.value, litres);
+  read_steps(reader, at, "pour_at_pass_litres", litres, ride.cooling.at_pass);
+  read_steps(reader, at, "pour_at_gate_litres", litres, ride.cooling.at_gate);
+  reader.plain(at, "cold_water_c", ride.cooling.cold_water.value, {0.0, 40.0});
+  reader.plain(at, "carried_water_c", ride.carried_water.value, {0.0, 50.0});
+  at.finish();
+}
+
+void read_heat(Reader& reader, JsonFields& in, Ride& ride) {
+  reader.plain(in, "worth_of_water", ride.worth_of_water, {0.0, 10.0});
+  const Json* field = in.find("heat");
+  if (field == nullptr) return;
+  JsonFields at = reader.fields(*field, "heat");
+  at.flag("slows", ride.heat_slows);
+  read_factors(reader, at, "speed_factors", {0.0, 1.0, true}, ride.heat.speed_factor, false);
+  read_factors(reader, at, "worth_factors", {1.0, 10.0}, ride.heat.weight_factor, true);
+  reader.plain(at, "sum_counts_from_c", ride.heat.sum_counts_from.value, {-60.0, 60.0});
+  at.flag("urban", ride.heat.urban);
+  at.finish();
+}
+
 void read_weather(Reader& reader, JsonFields& in, Ride& ride) {
   in.items("weather", [&](const Json& item, const std::string& path) {
     JsonFields at = reader.fields(item, path);
@@ -313,6 +386,10 @@ void read_weather(Reader& reader, JsonFields& in, Ride& ride) {
     at.finish();
     ride.waters.push_back(std::move(water));
   });
+  if (const Json* field = in.find("rules")) {
+    JsonFields at = reader.fields(*field, "rules");
+    read_rule_choice(at, ride.rules.emplace());
+  }
   in.whole("crew", 0, 50, [&](std::uint64_t n) { ride.crew = static_cast<std::uint32_t>(n); });
 }
 
@@ -456,6 +533,8 @@ RideFileReading check_ride_file(std::string_view text, const std::string& file) 
   read_horses_and_cars(reader, in, ride);
   read_stops_apart(reader, in, ride);
   read_weather(reader, in, ride);
+  read_heat(reader, in, ride);
+  read_care(reader, in, ride);
   read_settings(reader, in, ride);
   in.texts("assumptions", ride.assumptions);
   in.finish();

@@ -46,6 +46,19 @@ TEST(RideFile, RefusesWeatherOutOfOrderAndTwiceGiven) {
               HasSubstr("keep one of the two"));
 }
 
+TEST(RideFile, RefusesHeatThatMakesAHorseFaster) {
+  EXPECT_THAT(problems_of(file_with(R"("heat": {"speed_factors": [1, 0.9, 0.95, 0.9, 0.8, 0.7]})")),
+              HasSubstr("heat.speed_factors: must not rise"));
+  EXPECT_THAT(problems_of(file_with(R"("heat": {"worth_factors": [1, 1.5]})")), HasSubstr("six bands"));
+  EXPECT_THAT(problems_of(file_with(R"("heat": {"worth_factors": [1, 1, 1, 1, 2, 1.5]})")), HasSubstr("must not fall"));
+}
+
+TEST(RideFile, RefusesCareThatAsksForLessInHeat) {
+  EXPECT_THAT(problems_of(file_with(R"("care": {"sweat_litres_per_hour": [4, 6, 5, 10, 12]})")),
+              HasSubstr("hotter never asks for less"));
+  EXPECT_THAT(problems_of(file_with(R"("care": {"pour_at_gate_litres": [4, 6]})")), HasSubstr("must have 6"));
+}
+
 TEST(RideFile, KeepsEveryFieldOfARide) {
   const Ride was = full_ride();
   const auto read = read_ride_file(write_ride_file(was), "ride.json");
@@ -106,6 +119,27 @@ TEST(RideFile, KeepsEveryFieldOfARide) {
   EXPECT_EQ(is.weather[0].pressure, Hectopascals{1005});
   EXPECT_EQ(is.weather[0].rain_mm, 0.4);
   EXPECT_FALSE(is.weather[1].wind);
+  EXPECT_EQ(is.heat.speed_factor, was.heat.speed_factor);
+  EXPECT_EQ(is.heat.weight_factor, was.heat.weight_factor);
+  EXPECT_EQ(is.heat.sum_counts_from, Celsius{18});
+  EXPECT_TRUE(is.heat.urban);
+  EXPECT_FALSE(is.heat_slows);
+  EXPECT_EQ(is.worth_of_water, 0.5);
+  EXPECT_EQ(is.sweat.rate, was.sweat.rate);
+  EXPECT_EQ(is.sweat.range, 0.4);
+  EXPECT_EQ(is.sweat.standing, 0.2);
+  EXPECT_EQ(is.sweat.weather_unknown, Celsius{20});
+  EXPECT_EQ(is.drinks.field_offer, Litres{12});
+  EXPECT_EQ(is.drinks.gate_offer, Litres{20});
+  EXPECT_EQ(is.cooling.at_pass, was.cooling.at_pass);
+  EXPECT_EQ(is.cooling.at_gate, was.cooling.at_gate);
+  EXPECT_EQ(is.cooling.cold_water, Celsius{8});
+  EXPECT_EQ(is.carried_water, Celsius{15});
+  ASSERT_TRUE(is.rules);
+  EXPECT_EQ(is.rules->book, "british");
+  EXPECT_EQ(is.rules->level, "Open");
+  EXPECT_EQ(is.rules->own.min_speed, was.rules->own.min_speed);
+  EXPECT_EQ(is.rules->own.gates.at(2).hold, was.rules->own.gates.at(2).hold);
   ASSERT_EQ(is.waters.size(), 1U);
   EXPECT_EQ(is.waters[0].name, "Trough");
   EXPECT_EQ(is.waters[0].loop, 2U);

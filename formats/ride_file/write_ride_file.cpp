@@ -2,6 +2,7 @@
 
 #include "formats/json_text/json_text.h"
 #include "formats/ride_file/ride_file.h"
+#include "formats/rule_book/rule_book_file.h"
 
 namespace outbye {
 namespace {
@@ -208,6 +209,38 @@ Json weather(const Ride& ride) {
   return list;
 }
 
+Json heat(const Ride& ride) {
+  Json speeds = Json::array();
+  for (const double factor : ride.heat.speed_factor) speeds.push_back(number(factor));
+  Json worths = Json::array();
+  for (const double factor : ride.heat.weight_factor) worths.push_back(number(factor));
+  return Json{{"slows", ride.heat_slows},
+              {"speed_factors", std::move(speeds)},
+              {"worth_factors", std::move(worths)},
+              {"sum_counts_from_c", number(ride.heat.sum_counts_from.value)},
+              {"urban", ride.heat.urban}};
+}
+
+template <std::size_t n, class Unit>
+Json steps(const std::array<Quantity<Unit>, n>& values) {
+  Json list = Json::array();
+  for (const auto value : values) list.push_back(number(value.value));
+  return list;
+}
+
+Json care(const Ride& ride) {
+  return Json{{"sweat_litres_per_hour", steps(ride.sweat.rate)},
+              {"sweat_range", number(ride.sweat.range)},
+              {"sweat_standing", number(ride.sweat.standing)},
+              {"wbgt_if_unknown_c", number(ride.sweat.weather_unknown.value)},
+              {"offer_at_pass_litres", number(ride.drinks.field_offer.value)},
+              {"offer_at_gate_litres", number(ride.drinks.gate_offer.value)},
+              {"pour_at_pass_litres", steps(ride.cooling.at_pass)},
+              {"pour_at_gate_litres", steps(ride.cooling.at_gate)},
+              {"cold_water_c", number(ride.cooling.cold_water.value)},
+              {"carried_water_c", number(ride.carried_water.value)}};
+}
+
 Json waters(const Ride& ride) {
   Json list = Json::array();
   for (const auto& water : ride.waters) {
@@ -269,7 +302,11 @@ std::string write_ride_file(const Ride& ride) {
   if (!ride.errands.empty()) json["errands"] = errands(ride);
   // Hours from a file stay there.
   if (!ride.weather.empty() && !ride.weather_file) json["weather"] = weather(ride);
+  json["heat"] = heat(ride);
+  json["care"] = care(ride);
+  json["worth_of_water"] = number(ride.worth_of_water);
   if (!ride.waters.empty()) json["waters"] = waters(ride);
+  if (ride.rules) json["rules"] = write_rule_choice(*ride.rules);
   if (ride.crew) json["crew"] = *ride.crew;
   json["stop_min"] = in_min(ride.stop.median);
   json["stop_log_sd"] = number(ride.stop.log_sd);
