@@ -23,6 +23,7 @@ struct Command {
 Command add_new(CLI::App& all);
 Command add_check(CLI::App& all);
 Command add_plan(CLI::App& all);
+Command add_heat(CLI::App& all);
 Command add_gate(CLI::App& all);
 Command add_roads(CLI::App& all);
 Command add_rules(CLI::App& all);

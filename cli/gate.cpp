@@ -101,7 +101,8 @@ Command add_gate(CLI::App& all) {
   app->add_option("--trot-after", o.trot_after, "When the second was counted [60]")->type_name("SECONDS");
   app->add_flag("--json", o.json, "Answer in JSON (docs/gate.md)");
   app->footer(
-      "Example: outbye gate --arrival 10:32 --pulse 10:34=72 --pulse 10:36=66 --limit 64 --within 20 --hold 30\n"
+      "Example: outbye gate --arrival 10:32 --pulse 10:34=72 --pulse 10:36=66 \\\n"
+      "           --limit 64 --within 20 --hold 30\n"
       "         outbye gate day.json");
   return {app, [options](Console& console) { return gate(*options, console); }};
 }
