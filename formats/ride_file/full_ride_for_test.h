@@ -87,6 +87,7 @@ inline Ride full_ride() {
   rules.own.gates[2].hold = Ruled<Seconds>{minutes(50), Mark::event, ""};
   r.waters = {{"Trough", 2, Metres{4250}}};
   r.crew = 3;
+  r.helpers = {{"Ann", {"driver", "tack"}, {"plaits"}, 0.5, LiftFilter::men, "Van"}};
   RideCar van;
   van.name = "Van";
   van.start = "Ford";

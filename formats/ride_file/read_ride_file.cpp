@@ -8,6 +8,7 @@
 #include "formats/json_text/json_fields.h"
 #include "formats/ride_file/check_ride.h"
 #include "formats/ride_file/ride_file.h"
+#include "formats/ride_file/ride_helpers.h"
 #include "formats/rule_book/rule_book_file.h"
 #include "formats/time_zone/time_zone.h"
 
@@ -531,6 +532,7 @@ RideFileReading check_ride_file(std::string_view text, const std::string& file) 
   read_crew_points(reader, in, ride);
   read_wishes(reader, in, ride);
   read_horses_and_cars(reader, in, ride);
+  read_helpers(in, ride);
   read_stops_apart(reader, in, ride);
   read_weather(reader, in, ride);
   read_heat(reader, in, ride);

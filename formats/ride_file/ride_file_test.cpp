@@ -145,6 +145,13 @@ TEST(RideFile, KeepsEveryFieldOfARide) {
   EXPECT_EQ(is.waters[0].loop, 2U);
   EXPECT_EQ(is.waters[0].along, Metres{4250});
   EXPECT_EQ(is.crew, 3U);
+  ASSERT_EQ(is.helpers.size(), 1U);
+  EXPECT_EQ(is.helpers[0].name, "Ann");
+  EXPECT_EQ(is.helpers[0].skills, was.helpers[0].skills);
+  EXPECT_EQ(is.helpers[0].own_skills, was.helpers[0].own_skills);
+  EXPECT_EQ(is.helpers[0].share, 0.5);
+  EXPECT_EQ(is.helpers[0].lifts, LiftFilter::men);
+  EXPECT_EQ(is.helpers[0].car, "Van");
   EXPECT_EQ(is.rule_files, was.rule_files);
   ASSERT_EQ(is.crew_points.size(), 2U);
   EXPECT_EQ(is.crew_points[0].name, "Ford");

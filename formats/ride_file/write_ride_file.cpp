@@ -2,6 +2,7 @@
 
 #include "formats/json_text/json_text.h"
 #include "formats/ride_file/ride_file.h"
+#include "formats/ride_file/ride_helpers.h"
 #include "formats/rule_book/rule_book_file.h"
 
 namespace outbye {
@@ -308,6 +309,7 @@ std::string write_ride_file(const Ride& ride) {
   if (!ride.waters.empty()) json["waters"] = waters(ride);
   if (ride.rules) json["rules"] = write_rule_choice(*ride.rules);
   if (ride.crew) json["crew"] = *ride.crew;
+  if (!ride.helpers.empty()) json["helpers"] = write_helpers(ride.helpers);
   json["stop_min"] = in_min(ride.stop.median);
   json["stop_log_sd"] = number(ride.stop.log_sd);
   json["start_delay_min"] = in_min(ride.start_delay.median);
