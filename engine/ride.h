@@ -20,6 +20,7 @@
 #include "core/welfare/heat_band.h"
 #include "core/welfare/sweat.h"
 #include "core/welfare/weather.h"
+#include "engine/ride_boot.h"
 
 namespace outbye {
 
@@ -66,6 +67,7 @@ struct RideCar {
   double fuel_reserve{0.25};              // share of the range never planned on (common practice, no source)
   Seconds longest_driving{minutes(120)};  // Highway Code rule 91
   Seconds break_length{minutes(15)};
+  std::optional<RideBoot> boot{};  // nothing: not measured yet
 };
 
 // What a horse drank and was given at one place, once it is known: typed in afterwards, or as planned.

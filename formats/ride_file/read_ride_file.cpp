@@ -6,6 +6,7 @@
 
 #include "core/base/text.h"
 #include "formats/json_text/json_fields.h"
+#include "formats/ride_file/boot_fields.h"
 #include "formats/ride_file/check_ride.h"
 #include "formats/ride_file/ride_file.h"
 #include "formats/ride_file/ride_helpers.h"
@@ -251,6 +252,7 @@ void read_horses_and_cars(Reader& reader, JsonFields& in, Ride& ride) {
     reader.plain(at, "fuel_reserve", car.fuel_reserve, {0.0, 0.9});
     reader.duration(at, "longest_driving_min", car.longest_driving, {1.0, 1440.0});
     reader.duration(at, "break_min", car.break_length);
+    read_boot(at, car.boot);
     at.finish();
     ride.cars.push_back(std::move(car));
   });

@@ -1,6 +1,7 @@
 #include <cmath>
 
 #include "formats/json_text/json_text.h"
+#include "formats/ride_file/boot_fields.h"
 #include "formats/ride_file/ride_file.h"
 #include "formats/ride_file/ride_helpers.h"
 #include "formats/rule_book/rule_book_file.h"
@@ -164,6 +165,7 @@ Json cars(const Ride& ride) {
     item["fuel_reserve"] = number(car.fuel_reserve);
     item["longest_driving_min"] = in_min(car.longest_driving);
     item["break_min"] = in_min(car.break_length);
+    if (car.boot) item["boot"] = write_boot(*car.boot);
     list.push_back(std::move(item));
   }
   return list;
