@@ -13,6 +13,7 @@
 #include "core/course/course.h"
 #include "core/crewing/crewing_task.h"
 #include "core/geo/position.h"
+#include "core/kit/ride_kit.h"
 #include "core/pace/pace.h"
 #include "core/rules/rule_book.h"
 #include "core/welfare/cooling.h"
@@ -92,6 +93,8 @@ struct RideHorse {
   bool is_novice{};
   double sweat_factor{1.0};  // of the usual sweat rate, from what is known of this horse
   std::vector<RideIntake> intakes{};
+  std::vector<HorseLike> likes{};  // what it drinks, loop by loop
+  std::optional<Feet> feet{};      // shod, booted or barefoot; nothing: not said
 };
 
 // Water on the course that the horse can drink without a crew: a trough, a ford, the organiser's tub.
@@ -182,6 +185,8 @@ struct Ride {
   std::vector<std::string> elevation_files;
   std::optional<std::string> drive_times_file;
   std::optional<std::string> weather_file;
+  RideKit kit;                           // containers, own things, what is packed
+  std::vector<std::string> kit_files;    // catalogues of the user's own, beside the bundled one
   std::vector<std::string> rule_files;   // books of the user's own, beside the bundled ones
   std::vector<std::string> assumptions;  // what was taken for granted, in sentences; shown with every plan
 };

@@ -1,0 +1,46 @@
+// Which things of the catalogue come along, how many, and why; and why the others stay at home.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/kit/kit_amounts.h"
+#include "core/kit/kit_facts.h"
+#include "core/kit/kit_item.h"
+
+namespace outbye {
+
+struct KitEntry {
+  KitItem item;
+  std::size_t count{};      // 0: stays at home
+  std::string why_so_many;  // "1 a horse: 2 horses"
+  std::string reason;       // why it is in or out: "in: the ride is 80 km, from 50 km"
+  bool is_packed{};
+  bool is_own{};                          // the user's container or own item
+  std::optional<std::size_t> first_stop;  // row of KitFacts::stops that needs it first; nothing: not on the road
+  std::size_t times_needed{};
+  Kilograms mass{};  // of all of them, as carried
+};
+
+struct KitList {
+  std::vector<KitEntry> taken;  // by group, then in the order of the catalogue
+  std::vector<KitEntry> at_home;
+  Kilograms mass{};                // of what is taken
+  std::vector<std::string> notes;  // in sentences
+};
+
+// The user's containers stand in for the catalogue's of the same kind.
+KitList choose_kit(const KitCatalogue& catalogue, const KitFacts& facts, const RideKit& choices,
+                   const std::vector<Amount>& amounts);
+
+// By id or name; null when it is neither taken nor at home.
+const KitEntry* find_entry(const KitList& list, std::string_view name);
+
+// Names in `left_out`, `taken_anyway` and `packed` that no catalogue item, own item or container has: bad_input with
+// the nearest name, one each, at "kit.packed[2]".
+std::vector<Problem> unknown_kit_names(const KitCatalogue& catalogue, const RideKit& choices);
+
+}  // namespace outbye

@@ -1,0 +1,68 @@
+// What kit and amounts need to know of the planned day. Filled by the engine from a plan (engine/kit.h).
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/base/interval.h"
+#include "core/base/physical_units.h"
+#include "core/base/units.h"
+#include "core/kit/ride_kit.h"
+#include "core/welfare/heat_band.h"
+
+namespace outbye {
+
+// A pass, gate or finish where a horse is served.
+struct KitStop {
+  enum class Kind { pass, gate, finish } kind{Kind::pass};
+  std::string name;
+  std::size_t horse{};             // row of KitFacts::horses
+  std::optional<std::size_t> car;  // row of KitFacts::cars; nothing: people and water are there anyway
+  std::uint32_t loop{1};           // 1-based
+  Instant at;                      // median arrival
+  std::optional<HeatBand> band;    // the worst there; nothing: weather not known
+  std::optional<Celsius> temperature;
+  Litres pour{};
+  Kilograms ice{};
+  Litres drink_offer{};            // have this much ready
+  Interval<Litres> drink_taken{};  // as usually taken
+  bool is_cold{};
+  bool is_dark{};    // at some likely time of the stop it is not daylight
+  bool has_water{};  // a tap: water need not be brought
+};
+
+struct KitHorse {
+  std::string name;
+  std::string rider;
+  bool is_novice{};
+  std::optional<Feet> feet;  // nothing: not said
+  std::vector<HorseLike> likes;
+  Seconds ridden{};  // start to finish without holds
+};
+
+struct KitCar {
+  std::string name;
+  Metres driven{};
+  std::size_t stops{};
+};
+
+struct KitFacts {
+  Metres distance{};  // of the ride
+  std::uint32_t loops{1};
+  Instant from;                // the first car is ready
+  Instant to;                  // the last stop is over
+  std::vector<KitStop> stops;  // in order of time
+  std::vector<KitHorse> horses;
+  std::vector<KitCar> cars;
+  std::uint32_t crew{1};                                  // persons
+  bool is_crew_known{};                                   // else assumed
+  std::vector<std::pair<Instant, Celsius>> temperatures;  // hour by hour, by time; empty: not known
+  std::vector<std::string> pumps;                         // names of places for fuel
+};
+
+Seconds hours_out(const KitFacts& facts);  // from..to
+
+}  // namespace outbye
