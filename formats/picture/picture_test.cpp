@@ -132,6 +132,25 @@ TEST(TimeDistance, PrintsTheOddsOfEveryMeet) {
   }
 }
 
+TEST(TimeDistance, SaysTheHeatInWordsAndShadesTheDark) {
+  RidePlan plan = sketch_plan({});
+  EXPECT_THAT(time_distance_svg(plan), Not(HasSubstr("WBGT")));  // nothing is made up without weather
+  const Instant start = plan.task.horses.front().origin;
+  for (int h = -3; h <= 30; h += 3) {
+    WeatherHour hour;
+    hour.at = start + std::chrono::hours{h};
+    hour.temperature = {30};
+    hour.humidity = {60};
+    plan.ride.weather.push_back(hour);
+  }
+  EXPECT_THAT(time_distance_svg(plan), HasSubstr("WBGT 30-32<"));  // short form 30.9 (Bureau of Meteorology)
+  plan.ride.weather.clear();
+  plan.survey.venue = {80.0, 15.0};  // midnight sun: the ride is in June
+  EXPECT_THAT(time_distance_svg(plan), Not(HasSubstr("class=\"dark\"")));
+  plan.survey.venue = {-75.0, 15.0};  // polar night
+  EXPECT_THAT(time_distance_svg(plan), HasSubstr("class=\"dark\""));
+}
+
 TEST(TimeDistance, NamesEveryCrewPointWhenThereIsRoom) {
   const auto svg = time_distance_svg(sketch_plan({.loops = 4, .passes_per_loop = 15, .loop_length = {40000}}));
   for (int i = 1; i <= 60; ++i) EXPECT_THAT(svg, HasSubstr(">Mill Ford " + std::to_string(i) + "<"));

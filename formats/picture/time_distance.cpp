@@ -11,7 +11,8 @@
 namespace outbye {
 namespace {
 
-constexpr Box plot{210, 66, 1093, 704};
+constexpr Box plot{210, 70, 1093, 708};
+constexpr Box sky{210, 56, 1093, 69};  // heat and light hour by hour, above the plot
 constexpr double car_drop = 4;  // cars lie this far below the row, so that a hold is not hidden by who waits for it
 constexpr double name_size = 9.5;
 constexpr double pitch = 9.8;  // between rows of text
@@ -26,7 +27,8 @@ constexpr const char* style =
     "stroke:#1f2428;stroke-width:.8}.here{fill:#1f2428;stroke:#1f2428;stroke-width:.8}.pack{fill:#85827a;"
     "stroke:#1f2428;stroke-width:.8}.late{fill:none;stroke:#1f2428;stroke-width:.9;stroke-dasharray:1.5 1.5}"
     ".mark{fill:#fff;stroke:#1f2428;stroke-width:1.5}.full{fill:#1f2428}.tick{stroke:#1f2428;stroke-width:1.6}"
-    ".leader{stroke:#8a8f94;stroke-width:.6}";
+    ".leader{stroke:#8a8f94;stroke-width:.6}.sky{fill:#fff;stroke:#8a8f94;stroke-width:.8}.dark{fill:#1f2428;"
+    "fill-opacity:.13}.dusk{fill:#1f2428;fill-opacity:.06}";
 
 struct Row {
   Metres along;
@@ -49,6 +51,7 @@ class TimeDistance {
             style) {
     find_range();
     draw_frame();
+    draw_sky();
     draw_rows();
     svg_.clip("plot", plot);
     svg_.open("clip-path=\"url(#plot)\"");
@@ -67,6 +70,7 @@ class TimeDistance {
   double y(Metres along) const { return plot.bottom - 14 - along.value * units_per_metre_; }
   void find_range();
   void draw_frame();
+  void draw_sky();
   void draw_rows();
   void draw_horses();
   void draw_cars();
@@ -135,8 +139,8 @@ void TimeDistance::find_range() {
 
 void TimeDistance::draw_frame() {
   const Ride& ride = plan_.ride;
-  svg_.text({28, 36}, shown_name(ride.name, 60, "The ride"), 20, Anchor::start, "font-weight=\"bold\"");
-  svg_.text({28, 54},
+  svg_.text({28, 32}, shown_name(ride.name, 60, "The ride"), 20, Anchor::start, "font-weight=\"bold\"");
+  svg_.text({28, 48},
             "Where the horse and the crew are, " + local_date(ride.start, ride.clock) + " (" + ride.clock.zone +
                 "). Percentages: chance to be ready before the horse.",
             11, Anchor::start, "class=\"quiet\"");
@@ -166,6 +170,48 @@ void TimeDistance::draw_frame() {
       svg_.text({x(instant), plot.bottom + 26}, day, 9.5, Anchor::middle, "class=\"quiet\"");
     }
   }
+}
+
+// Heat and light at the venue: a strip above the plot with the WBGT and the band in words, and dark hours shaded.
+void TimeDistance::draw_sky() {
+  const Position place = plan_.survey.venue;
+  const double first = std::floor(from_.time_since_epoch().count() / 900.0) * 900.0;
+  std::string of_patch;  // what the strip says since `patch`
+  double patch = sky.left;
+  const auto say = [&](double until, const std::string& words) {
+    if (!of_patch.empty()) {
+      svg_.rectangle({patch, sky.top, until, sky.bottom}, "class=\"sky\"");
+      const double room = until - patch - 6;
+      const std::string bare = of_patch.substr(0, of_patch.find(','));
+      const std::string& shown = text_width(of_patch, 9) <= room ? of_patch : bare;
+      if (text_width(shown, 9) <= room) {
+        svg_.text({(patch + until) / 2, sky.bottom - 3.4}, shown, 9, Anchor::middle);
+      }
+    }
+    of_patch = words;
+    patch = until;
+  };
+  for (double t = first; x(Instant{Seconds{t}}) < plot.right; t += 900.0) {
+    const Instant at{Seconds{t}};
+    const double left = std::clamp(x(at), plot.left, plot.right);
+    const double right = std::clamp(x(at + Seconds{900}), plot.left, plot.right);
+    if (right <= left) continue;
+    const Light light = light_at(place, at);
+    if (light != Light::day) {
+      svg_.rectangle({left, plot.top, right, plot.bottom}, light == Light::dark ? "class=\"dark\"" : "class=\"dusk\"");
+    }
+    const auto weather = weather_at(plan_.ride.weather, at);
+    std::string words;
+    if (weather) {
+      const HeatLoad load = heat_load(*weather, place, at, plan_.ride.heat);
+      words = "heat: " + in_lower_case(advice(load.band).name) + ", WBGT " + advice(load.band).wbgt;
+    }
+    if (light != Light::day) {
+      words = std::string(light == Light::dark ? "dark" : "twilight") + (words.empty() ? "" : "; " + words);
+    }
+    if (words != of_patch) say(left, words);
+  }
+  say(plot.right, "");
 }
 
 void TimeDistance::draw_rows() {
