@@ -38,6 +38,14 @@ Result<RuleLevel> level_of(const RuleBook& book, const std::string& name) {
     names.push_back(level.name);
   }
   if (name.empty() && book.levels.size() == 1) return book.levels.front();
+  // "Open" for "Open graded", where no other level begins with that word.
+  const auto begins = [&name](const RuleLevel& level) {
+    return !name.empty() && level.name.size() > name.size() && level.name[name.size()] == ' ' &&
+           same_name(std::string_view(level.name).substr(0, name.size()), name);
+  };
+  if (std::count_if(book.levels.begin(), book.levels.end(), begins) == 1) {
+    return *std::find_if(book.levels.begin(), book.levels.end(), begins);
+  }
   const std::string choices = "; its levels are " + list_of(names);
   if (name.empty()) return bad_input("rules.level", "is missing: the book '" + book.id + "' has several" + choices);
   return not_found("rules.level",

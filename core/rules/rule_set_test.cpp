@@ -50,6 +50,15 @@ TEST(RuleSetOfARide, IsTheLevelOfTheBookWhenNothingIsOverridden) {
 
 TEST(RuleSetOfARide, TakesNamesInAnyCase) { EXPECT_TRUE(rule_set(one_book(), {"MOOR", "open", {}})); }
 
+TEST(RuleSetOfARide, TakesTheFirstWordOfALevelWhereItIsTheOnlyOne) {
+  auto books = one_book();
+  books[0].levels[1].name = "Novice graded";
+  EXPECT_TRUE(rule_set(books, {"moor", "novice", {}}));
+  EXPECT_FALSE(rule_set(books, {"moor", "nov", {}}));  // part of a word is a slip of the pen
+  books[0].levels[0].name = "Novice free";
+  EXPECT_FALSE(rule_set(books, {"moor", "novice", {}}));
+}
+
 TEST(RuleSetOfARide, NamesTheNearestBookWhenThereIsNone) {
   const auto rules = rule_set(one_book(), {"mor", "Open", {}});
   ASSERT_FALSE(rules);
