@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "core/base/text.h"
 #include "formats/time_zone/time_zone.h"
 
 namespace outbye::demo {
@@ -90,6 +91,36 @@ std::vector<PassWish> wishes(const Country& country) {
 
 }  // namespace
 
+// A warm June day in a light wind, as a forecast might have it.
+std::string demo_weather() {
+  return "# An invented forecast: a warm day, a little cloud in the afternoon.\n"
+         "time,temperature_c,humidity_pct,wind_kmh,cloud_pct\n"
+         "06:00,14,92,4,30\n08:00,18,80,6,20\n10:00,23,66,8,15\n12:00,28,57,9,15\n14:00,31,52,9,15\n"
+         "16:00,32,49,10,30\n18:00,29,56,8,40\n20:00,24,70,6,40\n22:00,18,85,4,30\n";
+}
+
+std::string demo_gate_log(const Ride& ride, const Country& country) {
+  const auto km = [&country](std::size_t l) { return fixed(std::round(country.loops[l].length / 100.0) / 10.0, 1); };
+  std::string text =
+      "{\n  \"format\": \"gate log\",\n  \"version\": 1,\n  \"name\": \"" + ride.name +
+      ", Zummelkin\",\n  \"date\": \"2026-06-13\",\n  \"time_zone\": \"Europe/London\",\n"
+      "  \"rules\": {\"book\": \"british\", \"level\": \"Open graded\", \"gate\": {\"pulse_limit_bpm\": 64, "
+      "\"present_within_min\": 30, \"hold_min\": 40, \"hold_from\": \"in-time\"}},\n"
+      "  \"rider_weight_kg\": 74,\n  \"now\": \"12:35\",\n  \"loops\": [\n";
+  const char* gates[] = {
+      "\"out\": \"07:00\", \"arrival\": \"09:16:20\", \"pulses\": [{\"at\": \"09:18\", \"bpm\": 76}, {\"at\": "
+      "\"09:21:30\", \"bpm\": 60, \"presented\": true, \"accepted\": true}]",
+      "\"out\": \"10:01:30\", \"arrival\": \"12:29:10\", \"pulses\": [{\"at\": \"12:31\", \"bpm\": 92}, {\"at\": "
+      "\"12:32:30\", \"bpm\": 84}, {\"at\": \"12:34\", \"bpm\": 78}]",
+  };
+  for (std::size_t l = 0; l < country.loops.size(); ++l) {
+    text += "    {\"name\": \"" + country.loops[l].name + "\", \"length_km\": " + km(l);
+    if (l < 2) text += std::string(", ") + gates[l];
+    text += l + 1 < country.loops.size() ? "},\n" : "}\n";
+  }
+  return text + "  ]\n}\n";
+}
+
 Ride demo_ride(const Country& country, const CountryFiles& files) {
   Ride ride;
   ride.name = country.ride_name;
@@ -107,14 +138,30 @@ Ride demo_ride(const Country& country, const CountryFiles& files) {
     loop.pace.recovery = {minutes(recovery_minutes), 0.35};
     ride.loops.push_back(std::move(loop));
   }
-  if (!ride.loops.empty()) {  // the afternoon is warm
-    ride.loops.back().pace.heat_factor = 0.97;
+  if (!ride.loops.empty()) {
     const double tenth = std::round(0.001 * country.loops.back().length) * 100.0;  // whole hundreds of metres
     ride.loops.back().pace.going = {{Metres{4.5 * tenth}, Metres{5.5 * tenth}, 0.85, "soft moor"}};
   }
   ride.crew_points = crew_points(ride, country);
   ride.wishes = wishes(country);
-  ride.horses = {{"Zummelkin", "Wrenna Thrapplecombe", "41", Seconds{0}, std::nullopt}};
+  RideHorse horse{"Zummelkin", "Wrenna Thrapplecombe", "41", Seconds{0}, std::nullopt};
+  horse.mass = Kilograms{435};
+  horse.rider_weight = Kilograms{74};
+  ride.horses = {horse};
+  ride.crew = 3;
+  RuleChoice& rules = ride.rules.emplace();
+  rules.book = "british";
+  rules.level = "Open graded";
+  const auto briefing = [](auto value) { return Ruled<decltype(value)>{value, Mark::event, "the briefing"}; };
+  rules.own.gate.pulse_limit = briefing(BeatsPerMinute{64});
+  rules.own.gate.present_within = briefing(minutes(30));
+  rules.own.gate.hold = briefing(minutes(hold_minutes));
+  rules.own.gate.hold_from = briefing(HoldFrom::in_time);
+  if (!country.loops.empty()) {
+    const double third = std::round(country.loops.back().length / 3000.0) * 1000.0;  // whole kilometres
+    ride.waters = {{"Ford", static_cast<std::uint32_t>(country.loops.size()), Metres{third}}};
+  }
+  ride.weather_file = files.weather;
 
   RideCar car;
   car.name = "Green van";

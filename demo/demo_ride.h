@@ -14,8 +14,15 @@ namespace outbye::demo {
 struct CountryFiles {
   std::string roads{"roads.osm.pbf"};
   std::string course{"course.gpx"};
+  std::string weather{"weather.csv"};
   std::vector<std::string> heights;
 };
+
+// The text of the weather file.
+std::string demo_weather();
+
+// The text of a gate log: the morning of the demo's horse, until it is at the second gate.
+std::string demo_gate_log(const Ride& ride, const Country& country);
 
 Ride demo_ride(const Country& country, const CountryFiles& files);
 

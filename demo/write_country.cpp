@@ -118,9 +118,14 @@ Result<std::vector<std::string>> write_country(const Country& country, const std
   }
   paths.push_back(path_of("course.gpx"));
   if (auto done = write_file(paths.back(), course_gpx(country)); !done) return tl::make_unexpected(done.error());
-  paths.push_back(path_of("ride.json"));
-  if (auto done = write_file(paths.back(), write_ride_file(demo_ride(country, files))); !done)
+  const Ride ride = demo_ride(country, files);
+  paths.push_back(path_of(files.weather));
+  if (auto done = write_file(paths.back(), demo_weather()); !done) return tl::make_unexpected(done.error());
+  paths.push_back(path_of("gates.json"));
+  if (auto done = write_file(paths.back(), demo_gate_log(ride, country)); !done)
     return tl::make_unexpected(done.error());
+  paths.push_back(path_of("ride.json"));
+  if (auto done = write_file(paths.back(), write_ride_file(ride)); !done) return tl::make_unexpected(done.error());
   return paths;
 }
 
