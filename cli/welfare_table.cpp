@@ -244,7 +244,9 @@ std::string rules_section(const std::optional<RuleSet>& rules, const std::vector
         break;
     }
   }
-  for (const auto& note : rules->notes) text += wrapped(note, "  * ");
+  if (!rules->book_id.empty() && !rules->notes.empty()) {
+    text += wrapped("`outbye rules " + rules->book_id + "` tells what the numbers leave open.", "  * ");
+  }
   if (!rules->source.empty()) text += wrapped(rules->source, "  Source: ");
   return text;
 }
