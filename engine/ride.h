@@ -104,18 +104,14 @@ struct RideWater {
   Metres along{};         // from the start of the loop
 };
 
-// Whose guideline for lifting is used as a filter for what one person lifts (HSE, L23: at elbow height 25 kg for men,
-// 16 kg for women). A guideline and no limit: the person decides.
-enum class LiftFilter { women, men };
-
 // A person of the crew.
 struct RideHelper {
   std::string name;
   std::vector<std::string> skills;      // of the usual ones (core/jobs/stop_task.h); a file without the field: all
   std::vector<std::string> own_skills;  // names that no usual task asks for
   double share{1.0};                    // of the work wanted, against the others'; > 0, at most 10
-  LiftFilter lifts{LiftFilter::women};
-  std::optional<std::string> car;  // rides in this car; nothing: in the first
+  LiftFilter lifts{LiftFilter::women};  // a guideline and no limit: the person decides
+  std::optional<std::string> car;       // rides in this car; nothing: in the first
 };
 
 struct RideErrand {  // an optional stop in free time: ice, a farrier, a shop
