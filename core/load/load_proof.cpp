@@ -88,13 +88,24 @@ CannotFit prove_cannot_fit(const LoadTask& task, LoadSpaceId space_id, const std
     return {true, "proven: " + space.name + " is too small for them by volume, however they are turned"};
   }
   if (items.size() > 12) return {false, "not proven: more than 12 things"};
-  switch (arrange(task, space_id, items, 400'000, work)) {
-    case Arrangement::none:
-      return {true, "proven: no arrangement in " + space.name + " holds them all"};
-    case Arrangement::exists:
+  // The largest few alone may not fit, which is proven far sooner than for all; so they are tried first.
+  std::vector<LoadItemId> largest = items;
+  const auto volume = [&](LoadItemId id) {
+    const LoadSize& size = at(task.items, id).size;
+    return std::int64_t{size.length} * size.width * size.height;
+  };
+  std::stable_sort(largest.begin(), largest.end(), [&](LoadItemId a, LoadItemId b) { return volume(a) > volume(b); });
+  for (std::size_t count = 2; count <= largest.size(); ++count) {
+    const std::vector<LoadItemId> few(largest.begin(), largest.begin() + static_cast<std::ptrdiff_t>(count));
+    const bool is_all = count == largest.size();
+    const Arrangement answer = arrange(task, space_id, few, is_all ? 600'000 : 100'000, work);
+    if (answer == Arrangement::none) {
+      const std::string who = is_all ? "them all" : "the largest " + std::to_string(count) + " of them";
+      return {true, "proven: no arrangement in " + space.name + " holds " + who};
+    }
+    if (answer == Arrangement::exists && is_all) {
       return {false, "not proven: they would fit without regard to support, strength and reach"};
-    case Arrangement::unknown:
-      break;
+    }
   }
   return {false, "not proven: the work given ran out"};
 }

@@ -15,7 +15,7 @@ struct CannotFit {
 
 // Looks at payload, size, turning, height limits, blocked boxes and at what bears nothing; not at support, shares of
 // load, axles, loading or reach: those can only make it harder, so a proof stands, and a failure to prove says little.
-// The exact search runs for at most 12 things and 400,000 nodes.
+// The exact search runs for at most 12 things and 1.6 million nodes.
 CannotFit prove_cannot_fit(const LoadTask& task, LoadSpaceId space, const std::vector<LoadItemId>& items,
                            LoadWork& work);
 
