@@ -74,12 +74,12 @@ struct StockIceDemand {
   double log_sd{0.2};
 };
 
-// A tap, used as soon as the car stands and again after serving until the time is up.
+// A tap, used as soon as the car stands and again after serving until the time is up. A garden tap gives 10-20 L/min
+// (common practice, no source).
 struct StockRefill {
   double litres_per_minute{10.0};
   Seconds time{};  // that a helper has for it
   bool has_ice{};  // ice is sold here: the boxes are filled up
-  // A garden tap gives 10-20 L/min (common practice, no source).
 };
 
 struct StockStop {

@@ -1,0 +1,235 @@
+#include "core/stock/stock.h"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <map>
+
+#include "core/base/water_physics.h"
+#include "core/stock/stock_tasks_for_test.h"
+
+namespace outbye {
+namespace {
+
+using testing::HasSubstr;
+
+// A ledger of its own: what each container holds, from nothing but the entries.
+struct Ledger {
+  std::map<std::size_t, std::int64_t> level;
+  std::int64_t in{}, out{};
+  bool is_within{true};  // never below empty nor above full
+
+  Ledger(const StockTask& task, const StockDay& day) {
+    for (std::size_t c = 0; c < task.containers.size(); ++c) {
+      const StockContainer& container = task.containers[c];
+      const double full =
+          container.capacity.value * (container.holds == StockKind::ice ? task.settings.ice_kg_per_litre : 1.0);
+      const double start = container.start ? container.start->value : container.ice ? container.ice->value : full;
+      level[c] = std::llround(1000.0 * start);
+      in += level[c];
+    }
+    for (const StockEntry& entry : day.entries) {
+      const StockContainer& container = task.containers[entry.container];
+      const double full =
+          container.capacity.value * (container.holds == StockKind::ice ? task.settings.ice_kg_per_litre : 1.0);
+      const bool is_in = entry.kind == StockEntry::Kind::filled;
+      (is_in ? in : out) += entry.amount.value;
+      level[entry.container] += is_in ? entry.amount.value : -entry.amount.value;
+      if (entry.amount.value <= 0 || level[entry.container] < 0 || level[entry.container] > std::llround(1000.0 * full))
+        is_within = false;
+    }
+  }
+};
+
+TEST(StockDay, LosesNoMillilitreOn500Days) {
+  Rng rng(Seed{11});
+  for (std::size_t d = 0; d < 500; ++d) {
+    const StockTask task = any_stock(rng);
+    const auto day = simulate_stock_day(task, d);
+    ASSERT_TRUE(day) << day.error().where << " " << day.error().what;
+    const WaterLedger& w = day->water;
+    ASSERT_EQ((w.start + w.filled).value, (w.drunk + w.poured + w.spilt + w.left).value) << "day " << d;
+    const IceLedger& i = day->ice;
+    ASSERT_EQ((i.start + i.bought).value, (i.used + i.melted + i.left).value) << "day " << d;
+  }
+}
+
+TEST(StockDay, AgreesWithALedgerKeptFromItsEntries) {
+  Rng rng(Seed{12});
+  for (std::size_t d = 0; d < 500; ++d) {
+    const StockTask task = any_stock(rng);
+    const StockDay day = *simulate_stock_day(task, d);
+    const Ledger ledger(task, day);
+    ASSERT_TRUE(ledger.is_within) << "day " << d;
+    std::int64_t left = 0;
+    for (std::size_t c = 0; c < task.containers.size(); ++c) {
+      ASSERT_EQ(ledger.level.at(c), day.left[c].value) << "day " << d;
+      left += day.left[c].value;
+    }
+    ASSERT_EQ(ledger.in, ledger.out + left) << "day " << d;
+    ASSERT_EQ(left, (day.water.left + day.ice.left).value) << "day " << d;
+  }
+}
+
+TEST(StockDay, DrinksWhatIsPlannedWhenNothingIsLeftToChance) {
+  StockTask task = small_stock();
+  for (StockStop& stop : task.stops) {
+    for (StockDemand& demand : stop.water) demand.log_sd = 0.0;
+  }
+  task.settings.day_log_sd = 0.0;
+  task.settings.spill = 0.1;
+  const StockDay day = *simulate_stock_day(task, 0);
+  // By hand: drinking 25 - 5.5 at CP1, the tap puts 5.5 back, then 3 x 5.5: 8.5 left. Cooling 20 - 8.8, + 8.8, - 26.4:
+  // 6.4 short, taken from the bottles' and drinking water below. Of the tap's 20 L, 5.5 + 8.8 + 2.2 fill all three on
+  // coming, and the 3.5 that are left go into the blue can after CP2 is served.
+  EXPECT_EQ(day.water.filled.value, 20000);
+  EXPECT_EQ(day.water.drunk.value, 20000);
+  EXPECT_EQ(day.water.poured.value, 40000);
+  EXPECT_EQ(day.water.spilt.value, 6000);
+  EXPECT_EQ(day.water.left.value, 51000 + 20000 - 66000);
+  EXPECT_TRUE(day.shortages.empty());
+}
+
+TEST(StockDay, PoursDrinkingWaterBeforeAHorseGoesUncooled) {
+  StockTask task = small_stock();
+  task.containers[1].start = Litres{0};
+  task.stops.resize(1);
+  const StockDay day = *simulate_stock_day(task, 3);
+  EXPECT_GT(day.water.poured.value, 6000);
+  EXPECT_TRUE(day.shortages.empty());
+}
+
+TEST(StockDay, NeverGivesAHorseCoolingWaterToDrink) {
+  StockTask task = small_stock();
+  task.containers[0].start = Litres{0};
+  task.stops.resize(1);
+  const StockDay day = *simulate_stock_day(task, 3);
+  ASSERT_FALSE(day.shortages.empty());
+  EXPECT_EQ(day.shortages[0].use, StockKind::drinking);
+}
+
+TEST(StockDay, MeltsIceByTheBoxsLeak) {
+  StockTask task;
+  task.containers = {{"box", StockKind::ice, {10}, {}, Kilograms{4}, 0.6}};
+  StockStop stop;
+  stop.label = "CP1";
+  stop.since_before = minutes(600);
+  stop.air = {25.0};
+  task.stops = {stop};
+  // 0.6 W/K x 25 K over 10 h: 540 kJ / 333.6 kJ/kg = 1.619 kg (derived from the heat of fusion).
+  EXPECT_NEAR(static_cast<double>(simulate_stock_day(task, 0)->ice.melted.value), 1619.0, 1.0);
+}
+
+TEST(StockDay, BuysIceWhereItIsSold) {
+  StockTask task;
+  task.containers = {{"box", StockKind::ice, {10}, {}, Kilograms{1}, 0.6}};
+  StockStop shop;
+  shop.label = "shop";
+  shop.refill = StockRefill{0.0, Seconds{0}, true};
+  task.stops = {shop};
+  EXPECT_EQ(simulate_stock_day(task, 0)->ice.bought.value, 5000);
+}
+
+TEST(StockDay, ServesNobodyAtAStopThatDoesNotHappen) {
+  StockTask task = small_stock();
+  for (StockStop& stop : task.stops) stop.by_day = {1, 0};
+  EXPECT_GT(simulate_stock_day(task, 0)->water.drunk.value, 0);
+  EXPECT_EQ(simulate_stock_day(task, 1)->water.drunk.value, 0);
+}
+
+TEST(Stock, GivesTheSameAnswerTwice) {
+  const StockAnswer a = *work_out_stock(small_stock());
+  const StockAnswer b = *work_out_stock(small_stock());
+  EXPECT_EQ(a.chance, b.chance);
+  EXPECT_EQ(a.mean.left, b.mean.left);
+}
+
+TEST(Stock, CountsTheDaysThatRunDry) {
+  const StockTask task = small_stock();
+  const StockAnswer answer = *work_out_stock(task);
+  std::size_t good = 0;
+  for (std::size_t d = 0; d < task.settings.days; ++d) good += simulate_stock_day(task, d)->shortages.empty() ? 1U : 0U;
+  EXPECT_DOUBLE_EQ(answer.chance, static_cast<double>(good) / static_cast<double>(task.settings.days));
+}
+
+TEST(Stock, NamesTheDriestStopAsTheWeakest) {
+  const StockAnswer answer = *work_out_stock(small_stock());
+  ASSERT_TRUE(answer.weakest);
+  for (const StopStock& stop : answer.stops) EXPECT_LE(stop.dry, answer.stops[*answer.weakest].dry);
+}
+
+TEST(Stock, RefillsInTheOrderOfTheRoutine) {
+  StockTask task = small_stock();
+  const StockAnswer usual = *work_out_stock(task);
+  ASSERT_EQ(usual.refills.size(), 3U);
+  EXPECT_EQ(usual.refills[0].container, 0U);
+  task.settings.order = {StockKind::bottles, StockKind::cooling, StockKind::drinking, StockKind::electrolyte};
+  EXPECT_EQ(work_out_stock(task)->refills[0].container, 2U);
+}
+
+TEST(Stock, TellsTheMinutesAtTheTap) {
+  const StockAnswer answer = *work_out_stock(small_stock());
+  for (const RefillLine& line : answer.refills) {
+    EXPECT_NEAR(in_minutes(line.time), in_litres(line.high).value / 10.0, 1e-9);
+  }
+}
+
+Problem problem_of(const StockTask& task) {
+  const auto answer = work_out_stock(task);
+  return answer ? Problem{} : answer.error();
+}
+
+TEST(StockInput, RefusesANegativeCapacity) {
+  StockTask task = small_stock();
+  task.containers[1].capacity = {-3};
+  EXPECT_THAT(problem_of(task).where, HasSubstr("grey can"));
+  EXPECT_THAT(problem_of(task).what, HasSubstr("0 to 5000 L"));
+}
+
+TEST(StockInput, RefusesACapacityThatIsNotANumber) {
+  StockTask task = small_stock();
+  task.containers[0].capacity = {std::nan("")};
+  EXPECT_THAT(problem_of(task).where, HasSubstr("blue can"));
+}
+
+TEST(StockInput, RefusesMoreWaterThanACanHolds) {
+  StockTask task = small_stock();
+  task.containers[0].start = Litres{26};
+  EXPECT_THAT(problem_of(task).what, HasSubstr("0 to 25.0 L"));
+}
+
+TEST(StockInput, RefusesTwoContainersOfOneName) {
+  StockTask task = small_stock();
+  task.containers[1].name = "Blue Can";
+  EXPECT_THAT(problem_of(task).what, HasSubstr("own name"));
+}
+
+TEST(StockInput, RefusesANegativeTap) {
+  StockTask task = small_stock();
+  task.stops[1].refill->litres_per_minute = -1;
+  EXPECT_THAT(problem_of(task).where, HasSubstr("CP2"));
+}
+
+TEST(StockInput, RefusesAnOrderThatForgetsAKind) {
+  StockTask task = small_stock();
+  task.settings.order[1] = StockKind::drinking;
+  EXPECT_THAT(problem_of(task).what, HasSubstr("once"));
+}
+
+TEST(StockInput, NamesTheNearestContainerToAnUnknownOne) {
+  const auto less = without_container(small_stock(), "blue cann");
+  ASSERT_FALSE(less);
+  EXPECT_EQ(less.error().kind, Problem::Kind::not_found);
+  EXPECT_THAT(less.error().what, HasSubstr("'blue can'"));
+}
+
+TEST(StockInput, NamesTheNearestKindToAnUnknownOne) {
+  EXPECT_EQ(*parse_stock_kind("Cooling water"), StockKind::cooling);
+  const auto kind = parse_stock_kind("drinkin water");
+  ASSERT_FALSE(kind);
+  EXPECT_THAT(kind.error().what, HasSubstr("'drinking water'"));
+}
+
+}  // namespace
+}  // namespace outbye
