@@ -174,7 +174,7 @@ StockTask with_bought(const StockTask& task, const std::vector<StockPurchase>& b
     StockContainer container{"bought " + std::string(stock_kind_name(purchase.kind)), purchase.kind,
                              in_litres(purchase.least - less)};
     if (purchase.kind == StockKind::ice) {
-      container.capacity = {in_kilograms(purchase.least).value / task.settings.ice_kg_per_litre};
+      container.capacity = {in_kilograms(purchase.least - less).value / task.settings.ice_kg_per_litre};
       container.ice = in_kilograms(purchase.least - less);
     }
     larger.containers.push_back(container);
