@@ -148,6 +148,14 @@ Stowage stow_boot(const LoadTask& task, const std::vector<LoadItemId>& all, cons
   return best;
 }
 
+// The same things again in more orders, for a better balance.
+void polish(const LoadTask& task, const std::vector<double>& cost, Rng& rng, LoadWork& work, Stowage& best) {
+  std::vector<LoadItemId> kept;
+  for (const Stowed& thing : best.room.things) kept.push_back(thing.item);
+  Stowage again = stow_best(task, LoadSpaceId{0}, kept, cost, 60, 40, rng, work);
+  if (again.out.empty() && balance_cost(again.room) < balance_cost(best.room)) best.room = std::move(again.room);
+}
+
 }  // namespace
 
 Result<Load> plan_load(const LoadTask& task, const LoadSearch& search) {
@@ -160,7 +168,14 @@ Result<Load> plan_load(const LoadTask& task, const LoadSearch& search) {
   const std::vector<double> cost = costs_outside(task);
   CannotFit proof;
   std::vector<LoadRoom> rooms;
+  // A tenth of the work is kept for the balance of what goes in.
+  LoadSearch most = search;
+  most.max_evaluations -= search.max_evaluations / 10;
+  work.search = &most;
   Stowage boot = stow_boot(task, all, cost, rng, work, proof);
+  work.search = &search;
+  if (work.evaluations >= most.max_evaluations && work.evaluations < search.max_evaluations) work.is_over = false;
+  if (!boot.out.empty()) polish(task, cost, rng, work, boot);
   Load load;
   if (boot.out.empty()) {
     load.proof = LoadProof::all_fit;
