@@ -97,6 +97,25 @@ TEST(RandomStops, PassTheChecker) {
   }
 }
 
+// The search for the fairest found a shorter schedule than a search cut short, and the times no longer agreed.
+TEST(RandomStops, PassTheCheckerWhenTheSearchForTheShortestIsCutShort) {
+  StopShape shape;
+  shape.tasks_from = 20;
+  shape.helpers_from = 3;
+  shape.is_one_step = true;
+  for (const std::uint64_t seed : {23U, 34U, 1U, 2U, 3U, 4U, 5U, 6U}) {
+    Rng rng(Seed{seed});
+    const CrewStop stop = random_stop(rng, shape);
+    for (const std::uint64_t nodes : {100U, 200000U}) {
+      const auto answer = schedule_stop(stop, {nodes, 40000});
+      ASSERT_TRUE(answer) << "seed " << seed;
+      for (const std::string& fault : check_stop_schedule(stop, *answer)) {
+        ADD_FAILURE() << "seed " << seed << ": " << fault;
+      }
+    }
+  }
+}
+
 TEST(RandomStops, AreNotLongerWithAnotherHelperOfAllSkills) {
   StopShape shape;
   shape.tasks_to = 10;

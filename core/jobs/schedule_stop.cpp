@@ -148,6 +148,13 @@ Result<StopSchedule> schedule_stop(const CrewStop& stop, const StopSearchLimits&
   FairAnswer fair = fairest_runs(steps, stop.helpers, runs, limits.fairest_nodes);
   schedule.nodes += fair.nodes;
   schedule.is_fairest_proven = fair.is_proven;
+  // Where the shortest is not proven, the fairest may turn out to be shorter still.
+  for (std::size_t k = 0; k < steps.size(); ++k) {
+    std::int32_t end = 0;
+    for (const StepStart& start : fair.runs[k].starts) end = std::max(end, start.start + start.way.duration);
+    if (end < steps[k].length) schedule.is_fairest_proven = false;
+    steps[k].length = end;
+  }
   schedule.work.resize(stop.helpers.size());
   Seconds now{};
   for (std::size_t k = 0; k < steps.size(); ++k) {
