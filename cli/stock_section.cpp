@@ -1,0 +1,224 @@
+#include "cli/stock_section.h"
+
+#include <cmath>
+
+#include "cli/text_layout.h"
+#include "core/base/text.h"
+#include "formats/plan_json/plan_json.h"
+
+namespace outbye {
+namespace {
+
+Json four_places(double share) { return rounded(share, 4); }
+double amount(Portion portion) { return static_cast<double>(portion.value) / 1000.0; }
+
+// Up, so that nobody carries less than was asked for.
+std::string amount_words(Portion portion, StockKind kind) {
+  return fixed(std::ceil(static_cast<double>(portion.value) / 100.0) / 10.0, 1) + " " +
+         std::string(stock_kind_unit(kind));
+}
+// A share of days that is not nothing is not shown as 0.0 %.
+std::string percent(double share) {
+  if (share > 0.0 && share < 0.0005) return "<0.1 %";
+  if (share < 1.0 && share > 0.9995) return ">99.9 %";
+  return fixed(100.0 * share, 1) + " %";
+}
+
+class StockSection {
+ public:
+  StockSection(const CarStock& stock, const Style& style) : task_(stock.task), answer_(stock.answer), style_(style) {}
+
+  std::string text() {
+    out_ += "\n" + style_.heading(cut_to("Water and ice: " + one_line(task_.car), line_width)) + "\n";
+    verdict();
+    stops();
+    by_use();
+    carry();
+    refills();
+    changes();
+    for (const std::string& assumption : answer_.assumptions)
+      out_ += style_.quiet(wrapped("Assumed: " + assumption, "  "));
+    return out_;
+  }
+
+ private:
+  void verdict() {
+    const std::string days = percent(answer_.chance) + " of " + std::to_string(task_.settings.days) +
+                             " simulated days (wanted: " + percent(task_.settings.chance) + ")";
+    if (answer_.holds) {
+      out_ += style_.good(wrapped("Enough: nothing runs dry on " + days + "."));
+    } else {
+      out_ += style_.bad(wrapped("NOT ENOUGH: nothing runs dry on only " + days + "."));
+    }
+  }
+
+  void stops() {
+    out_ +=
+        style_.quiet("  " + left("stop", 40) + right("there", 9) + right("dry", 9) + right("left at least", 15)) + "\n";
+    for (std::size_t s = 0; s < answer_.stops.size(); ++s) {
+      const StopStock& stop = answer_.stops[s];
+      const bool is_weakest = answer_.weakest == s && stop.dry > 0.0;
+      out_ += (is_weakest ? "! " : "  ") + left(cut_to(one_line(stop.label), 39), 40) +
+              right(percent(stop.happens), 9) + right(percent(stop.dry), 9) +
+              right(fixed(std::floor(10.0 * in_litres(stop.water_after).value) / 10.0, 1) + " L", 15) + "\n";
+    }
+    if (answer_.weakest && answer_.stops[*answer_.weakest].dry > 0.0) {
+      out_ += wrapped("the stop that most often runs dry: " + one_line(answer_.stops[*answer_.weakest].label), "! ");
+    }
+  }
+
+  void by_use() {
+    std::string words;
+    for (std::size_t k = 0; k < stock_kind_count; ++k) {
+      if (answer_.dry_of[k] <= 0.0) continue;
+      words += (words.empty() ? "" : ", ") + std::string(stock_kind_name(static_cast<StockKind>(k))) + " on " +
+               percent(answer_.dry_of[k]) + " of days";
+    }
+    if (!words.empty()) out_ += wrapped("Runs short: " + words + ".");
+  }
+
+  void carry() {
+    if (answer_.carry.empty()) return;
+    out_ += "Set out with, and fill to at each tap:\n";
+    for (const CarryLine& line : answer_.carry) {
+      std::string words = std::string(stock_kind_name(line.kind)) + " " + amount_words(line.carry, line.kind);
+      words += line.capacity < line.carry ? ": MORE than the " + fixed(amount(line.capacity), 1) + " " +
+                                                std::string(stock_kind_unit(line.kind)) + " it has room for"
+                                          : " (room for " + fixed(amount(line.capacity), 1) + " " +
+                                                std::string(stock_kind_unit(line.kind)) + ")";
+      out_ += wrapped(words, "  ");
+    }
+  }
+
+  void refills() {
+    std::optional<std::size_t> stop;
+    for (const RefillLine& line : answer_.refills) {
+      if (stop != line.stop) {
+        stop = line.stop;
+        std::string title = "Refill at " + one_line(task_.stops[line.stop].label) + ", in this order";
+        if (line.hurried > 0.0)
+          title += " (the time is up before all is full on " + percent(line.hurried) + " of days)";
+        out_ += wrapped(title + ":");
+      }
+      const StockContainer& container = task_.containers[line.container];
+      std::string words = one_line(container.name) + ": " + amount_words(line.median, container.holds) + ", up to " +
+                          amount_words(line.high, container.holds);
+      if (line.time > Seconds{0}) words += " (" + fixed(std::ceil(10.0 * in_minutes(line.time)) / 10.0, 1) + " min)";
+      out_ += wrapped(words, "  ");
+    }
+  }
+
+  void changes() {
+    for (const StockPurchase& buy : answer_.buy) {
+      std::string words =
+          "Add room for " + amount_words(buy.least, buy.kind) + " of " + std::string(stock_kind_name(buy.kind));
+      if (buy.sold) {
+        words += ": " + (buy.count > 1 ? std::to_string(buy.count) + " of " : std::string("one of ")) +
+                 fixed(buy.sold->value, buy.sold->value < 5.0 ? 1 : 0) + " L";
+      }
+      out_ += wrapped(words + ", full at the start; then " + percent(buy.chance) + " of days" +
+                      (answer_.buy.size() > 1 ? ", with all that is listed here." : "."));
+    }
+    if (answer_.leave_at_home.empty()) return;
+    std::string names;
+    for (const std::size_t c : answer_.leave_at_home)
+      names += (names.empty() ? "" : ", ") + one_line(task_.containers[c].name);
+    out_ += wrapped("Could stay at home, all together: " + names + ".");
+  }
+
+  const StockTask& task_;
+  const StockAnswer& answer_;
+  const Style& style_;
+  std::string out_;
+};
+
+Json stops_json(const CarStock& stock) {
+  Json stops = Json::array();
+  for (const StopStock& stop : stock.answer.stops) {
+    Json json{{"stop", stop.label}, {"there", four_places(stop.happens)}, {"dry", four_places(stop.dry)}};
+    Json by_use = Json::object();
+    for (std::size_t k = 0; k < stock_kind_count; ++k) {
+      if (stop.dry_of[k] > 0.0)
+        by_use[std::string(stock_kind_name(static_cast<StockKind>(k)))] = four_places(stop.dry_of[k]);
+    }
+    json["dry_by_use"] = std::move(by_use);
+    json["left_at_least_litres"] = in_litres(stop.water_after).value;
+    stops.push_back(std::move(json));
+  }
+  return stops;
+}
+
+Json refills_json(const CarStock& stock) {
+  Json refills = Json::array();
+  for (const RefillLine& line : stock.answer.refills) {
+    const StockContainer& container = stock.task.containers[line.container];
+    refills.push_back({{"stop", stock.task.stops[line.stop].label},
+                       {"container", container.name},
+                       {"unit", stock_kind_unit(container.holds)},
+                       {"median", amount(line.median)},
+                       {"up_to", amount(line.high)},
+                       {"minutes", rounded(in_minutes(line.time), 1)},
+                       {"time_is_up", four_places(line.hurried)}});
+  }
+  return refills;
+}
+
+Json buy_json(const StockAnswer& answer) {
+  Json all = Json::array();
+  for (const StockPurchase& buy : answer.buy) {
+    Json json{{"holds", stock_kind_name(buy.kind)}, {"unit", stock_kind_unit(buy.kind)}, {"least", amount(buy.least)}};
+    if (buy.sold) {
+      json["size_litres"] = buy.sold->value;
+      json["count"] = buy.count;
+    }
+    json["chance"] = four_places(buy.chance);
+    all.push_back(std::move(json));
+  }
+  return all;
+}
+
+Json car_json(const CarStock& stock) {
+  const StockAnswer& answer = stock.answer;
+  Json json{{"car", stock.task.car},
+            {"wanted", stock.task.settings.chance},
+            {"chance", four_places(answer.chance)},
+            {"standard_error", four_places(answer.standard_error)},
+            {"holds", answer.holds},
+            {"days", stock.task.settings.days},
+            {"stops", stops_json(stock)}};
+  if (answer.weakest) json["weakest"] = answer.stops[*answer.weakest].label;
+  Json carry = Json::array();
+  for (const CarryLine& line : answer.carry) {
+    carry.push_back({{"holds", stock_kind_name(line.kind)},
+                     {"unit", stock_kind_unit(line.kind)},
+                     {"carry", amount(line.carry)},
+                     {"room", amount(line.capacity)}});
+  }
+  json["carry"] = std::move(carry);
+  json["refills"] = refills_json(stock);
+  json["buy"] = buy_json(answer);
+  Json leave = Json::array();
+  for (const std::size_t c : answer.leave_at_home) leave.push_back(stock.task.containers[c].name);
+  json["leave_at_home"] = std::move(leave);
+  json["mean_litres"] = {{"start", amount(answer.mean.start)}, {"filled", amount(answer.mean.filled)},
+                         {"drunk", amount(answer.mean.drunk)}, {"poured", amount(answer.mean.poured)},
+                         {"spilt", amount(answer.mean.spilt)}, {"left", amount(answer.mean.left)}};
+  json["assumptions"] = answer.assumptions;
+  return json;
+}
+
+}  // namespace
+
+std::string stock_sections(const std::vector<CarStock>& stocks, const Style& style) {
+  std::string out;
+  for (const CarStock& stock : stocks) out += StockSection(stock, style).text();
+  return out;
+}
+
+Json stock_json(const std::vector<CarStock>& stocks) {
+  Json cars = Json::array();
+  for (const CarStock& stock : stocks) cars.push_back(car_json(stock));
+  return cars;
+}
+
+}  // namespace outbye

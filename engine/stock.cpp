@@ -1,0 +1,146 @@
+#include "engine/stock.h"
+
+#include <algorithm>
+#include <string>
+#include <utility>
+
+#include "core/base/text.h"
+#include "engine/stock_stops.h"
+
+namespace outbye {
+namespace {
+
+// Ice in kg a litre of a box, as StockSettings has it.
+constexpr double cubes_kg_per_litre = StockSettings{}.ice_kg_per_litre;
+
+StockKind kind_by_name(const OwnContainer& own) {
+  const std::string name = in_lower_case(own.name);
+  const auto says = [&](std::string_view word) { return name.find(word) != std::string::npos; };
+  if (own.kind == OwnContainer::Kind::cool_box) return StockKind::ice;
+  if (says("electrolyte")) return StockKind::electrolyte;
+  if (own.kind == OwnContainer::Kind::bottle) return StockKind::bottles;
+  if (says("cool") || says("wash")) return StockKind::cooling;
+  return StockKind::drinking;
+}
+
+StockContainer ice_box(const std::string& name, Litres holds, const KitSettings& settings) {
+  StockContainer box{name, StockKind::ice, holds};
+  box.leak_w_per_k = settings.box_leak_w_per_k;
+  return box;
+}
+
+bool needs_ice(const RidePlan& plan) {
+  return std::any_of(plan.welfare.passes.begin(), plan.welfare.passes.end(),
+                     [](const PassWelfare& pass) { return pass.is_served && pass.cooling.ice > Kilograms{0}; });
+}
+
+std::vector<StockContainer> assumed_containers(const RidePlan& plan, const CrewCar& car,
+                                               std::vector<std::string>& assumptions) {
+  std::vector<StockContainer> containers;
+  std::string what;
+  if (car.water_capacity > Litres{0}) {
+    containers.push_back({"tank", StockKind::drinking, car.water_capacity});
+    what = "a tank of " + fixed(car.water_capacity.value, 0) + " L";
+  } else {
+    for (const char* name : {"can 1", "can 2", "can 3", "can 4"})
+      containers.push_back({name, StockKind::drinking, {25}});
+    what = "four cans of 25 L";
+  }
+  if (needs_ice(plan)) {
+    const KitSettings& settings = plan.ride.kit.settings;
+    containers.push_back(ice_box("cool box", {settings.ice_per_box.value / cubes_kg_per_litre}, settings));
+    what += " and a cool box with " + fixed(settings.ice_per_box.value, 0) + " kg of ice";
+  }
+  assumptions.push_back("The ride names no containers: " + what + " in this car, full at the start.");
+  return containers;
+}
+
+// Dealt out in turn to the cars that have a stop.
+std::vector<StockContainer> share_of(const std::vector<StockContainer>& all, std::size_t car, std::size_t cars) {
+  std::vector<StockContainer> share;
+  for (std::size_t c = car; c < all.size(); c += cars) share.push_back(all[c]);
+  return share;
+}
+
+std::vector<StockContainer> containers_of(const RidePlan& plan, const CrewCar& car, std::size_t index, std::size_t cars,
+                                          const StockOptions& options, std::vector<std::string>& assumptions) {
+  if (!options.containers.empty()) return options.containers;
+  const auto own = own_containers(plan.ride.kit);
+  if (own.empty()) return assumed_containers(plan, car, assumptions);
+  if (cars > 1) assumptions.push_back("The containers are dealt out to the cars in turn, as the ride lists them.");
+  return share_of(own, index, cars);
+}
+
+bool has_stops(const CarDay& day) {
+  return std::any_of(day.stops.begin(), day.stops.end(),
+                     [](const TimedStop& stop) { return stop.stop.kind != PlannedStop::Kind::rest; });
+}
+
+void add_common_assumptions(const StockOptions& options, std::vector<std::string>& assumptions) {
+  assumptions.push_back("A tap gives " + fixed(options.litres_per_minute, 0) +
+                        " L/min, and a helper fills for as long as the car stands there.");
+  assumptions.push_back(
+      "A drink is the middle of what is usually taken; what is to be offered is what 95 % of drinks stay below.");
+  assumptions.push_back(
+      "A can whose name says nothing holds drinking water; when cooling water runs out, drinking water is poured.");
+}
+
+}  // namespace
+
+std::vector<StockContainer> own_containers(const RideKit& kit) {
+  std::vector<StockContainer> containers;
+  for (const OwnContainer& own : kit.containers) {
+    if (own.kind == OwnContainer::Kind::bucket) continue;
+    for (std::uint32_t i = 0; i < own.count; ++i) {
+      std::string name = own.name.empty() ? std::string(container_kind_word(own.kind)) : own.name;
+      if (own.count > 1) name += " " + std::to_string(i + 1);
+      const auto is_taken = [&](const std::string& wanted) {
+        return std::any_of(containers.begin(), containers.end(),
+                           [&](const StockContainer& c) { return same_name(c.name, wanted); });
+      };
+      std::string unique = name;
+      for (int n = 2; is_taken(unique); ++n) unique = name + " (" + std::to_string(n) + ")";
+      StockContainer container{unique, kind_by_name(own), own.holds};
+      if (container.holds == StockKind::ice) {
+        container = ice_box(unique, own.holds, kit.settings);
+        if (!own.is_full) container.ice = Kilograms{0};
+      } else if (!own.is_full) {
+        container.start = Litres{0};
+      }
+      containers.push_back(std::move(container));
+    }
+  }
+  return containers;
+}
+
+Result<std::vector<CarStock>> stock_of(const RidePlan& plan, const StockOptions& options) {
+  auto met = met_by_day(plan, options.days);
+  if (!met) return tl::unexpected(met.error());
+  const auto cars = static_cast<std::size_t>(std::count_if(plan.plan.days.begin(), plan.plan.days.end(), has_stops));
+  std::vector<CarStock> stocks;
+  for (std::size_t k = 0; k < plan.plan.days.size(); ++k) {
+    const CarDay& day = plan.plan.days[k];
+    if (!has_stops(day)) continue;
+    const CrewCar& car = at(plan.task.cars, day.car);
+    CarStock stock;
+    stock.car = day.car;
+    stock.task.car = car.name;
+    stock.task.settings.chance = options.chance;
+    stock.task.settings.days = options.days;
+    stock.task.settings.seed = options.seed;
+    stock.task.settings.day_log_sd = options.day_log_sd;
+    auto& assumptions = stock.task.assumptions;
+    stock.task.containers = containers_of(plan, car, stocks.size(), cars, options, assumptions);
+    const bool has_electrolyte = std::any_of(stock.task.containers.begin(), stock.task.containers.end(),
+                                             [](const StockContainer& c) { return c.holds == StockKind::electrolyte; });
+    stock.task.stops = stock_stops(plan, day, (*met)[k], has_electrolyte, options);
+    add_common_assumptions(options, assumptions);
+    auto answer = work_out_stock(stock.task);
+    if (!answer) return tl::unexpected(answer.error());
+    stock.answer = std::move(*answer);
+    stocks.push_back(std::move(stock));
+  }
+  return stocks;
+}
+
+}  // namespace outbye
