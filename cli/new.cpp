@@ -15,7 +15,7 @@ namespace {
 
 struct NewOptions {
   NewRideAnswers answers;
-  std::string drive_times, name, start, zone, country, venue, speed, hold;
+  std::string drive_times, weather, rules, level, name, start, zone, country, venue, speed, hold;
   bool force{};
 };
 
@@ -25,6 +25,12 @@ Result<NewRideAnswers> answers_from(const NewOptions& options) {
     if (!text.empty()) into = text;
   };
   take(options.drive_times, answers.drive_times_file);
+  take(options.weather, answers.weather_file);
+  take(options.rules, answers.rules);
+  take(options.level, answers.level);
+  if (answers.level && !answers.rules) {
+    return bad_input("--level", "needs --rules, the book that the level is in; `outbye rules` lists the books");
+  }
   take(options.name, answers.name);
   take(options.start, answers.start);
   take(options.zone, answers.zone);
@@ -93,6 +99,11 @@ Command add_new(CLI::App& all) {
       ->type_name("FILE");
   app->add_option("--drive-times", options->drive_times, "Drive times typed in by hand (CSV), without or beside a map")
       ->type_name("FILE");
+  app->add_option("--weather", options->weather, "The weather of the day, hour by hour (CSV; `outbye heat --help`)")
+      ->type_name("FILE");
+  app->add_option("--rules", options->rules, "Rule book whose hold is taken; `outbye rules` lists them")
+      ->type_name("BOOK");
+  app->add_option("--level", options->level, "Level of the rule book")->type_name("LEVEL");
   app->add_option("--start", options->start, "When the ride starts, like 2026-06-13T07:00 [next Saturday, 07:00]")
       ->type_name("TIME");
   app->add_option("--speed", options->speed, "Average of the horse over a loop, km/h [12]")->type_name("KMH");

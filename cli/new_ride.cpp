@@ -9,7 +9,10 @@
 #include "cli/plan_table.h"
 #include "core/base/text.h"
 #include "core/roads/route.h"
+#include "core/rules/rule_fields.h"
+#include "core/rules/rule_set.h"
 #include "formats/osm/map_country.h"
+#include "formats/rule_book/rule_book_file.h"
 #include "formats/time_zone/time_zone.h"
 
 namespace outbye {
@@ -198,6 +201,28 @@ Result<void> join_roads(const LoadedRide& loaded, NewRide& made) {
   return {};
 }
 
+// The book's hold at every gate becomes the ride's, and is said.
+Result<void> set_rules(const NewRideAnswers& answers, Ride& ride) {
+  if (!answers.rules) return {};
+  RuleChoice choice;
+  choice.book = *answers.rules;
+  choice.level = answers.level.value_or("");
+  const auto rules = rule_set(preset_books(), choice);
+  if (!rules) {
+    return tl::make_unexpected(
+        Problem{rules.error().kind, rules.error().where == "rules.level" ? "--level" : "--rules", rules.error().what});
+  }
+  choice.level = rules->level.name;
+  if (const auto& hold = rules->level.gate.hold; hold && !answers.hold) {
+    ride.default_pace.hold = hold->value;
+    ride.assumptions.push_back("The hold of " + fixed(in_minutes(hold->value), 0) + " min is that of " +
+                               rules->book_name + ", " + rules->level.name + " (" + in_words(hold->mark) +
+                               "); the rules of the day decide.");
+  }
+  ride.rules = std::move(choice);
+  return {};
+}
+
 }  // namespace
 
 std::string next_saturday(Instant now) {
@@ -228,7 +253,18 @@ Outcome<NewRide> make_new_ride(const NewRideAnswers& answers, Instant now, Conso
   const auto place = first_position(loaded->inputs.course_files);
   if (auto ok = set_time(answers, place.value_or(survey->venue), now, ride); !ok) return refused(ok.error());
   if (answers.speed) ride.default_pace.speed = *answers.speed;
+  if (auto ok = set_rules(answers, ride); !ok) return refused(ok.error());
   if (answers.hold) ride.default_pace.hold = *answers.hold;
+  if (answers.weather_file) {
+    // Read now, so that a slip in it is said now; the ride file only names it.
+    Ride with_weather;
+    with_weather.start = ride.start;
+    with_weather.clock = ride.clock;
+    with_weather.weather_file = answers.weather_file;
+    auto weather = load_files_of(std::move(with_weather), "", WithRoads::no, console);
+    if (!weather) return tl::make_unexpected(weather.error());
+    ride.weather_file = beside(answers.out, *answers.weather_file);
+  }
   set_course(*loaded, *survey, answers, ride);
   set_people(answers, ride);
   ride.assumptions.insert(ride.assumptions.end(), survey->assumptions.begin(), survey->assumptions.end());

@@ -15,6 +15,9 @@ struct NewRideAnswers {
   std::vector<std::string> road_files;
   std::vector<std::string> elevation_files;
   std::optional<std::string> drive_times_file;
+  std::optional<std::string> weather_file;
+  std::optional<std::string> rules;  // id of a bundled rule book
+  std::optional<std::string> level;
   std::optional<std::string> name;
   std::optional<std::string> start;  // 2026-06-13T07:00, with or without offset
   std::optional<std::string> zone;

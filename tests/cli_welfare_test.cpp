@@ -133,6 +133,23 @@ TEST(PlanCommand, NeverSaysThatAHorseIsFit) {
   }
 }
 
+TEST(NewCommand, TakesWeatherAndRulesAndTheHoldOfTheBook) {
+  FreshFolder folder;
+  write_warm_ride(folder);
+  const auto made = run_outbye(
+      folder, {"new", "ride.json", "--course", "good.gpx", "--roads", "good.osm", "--start", "2026-06-13T07:00",
+               "--weather", "weather.csv", "--rules", "french", "--level", "Set speed 40 km"});
+  ASSERT_EQ(made.code, 0) << made.err;
+  EXPECT_THAT(made.out, HasSubstr("The hold of 60 min is that of"));
+  std::ifstream in(folder / "ride.json");
+  const json ride = json::parse(in);
+  EXPECT_EQ(ride["files"]["weather"], "weather.csv");
+  EXPECT_EQ(ride["rules"]["book"], "french");
+  EXPECT_EQ(ride["default_pace"]["hold_min"], 60);
+  const auto plan = run_outbye(folder, {"plan", "ride.json"});
+  EXPECT_THAT(plan.out, AllOf(HasSubstr("Heat of the day"), HasSubstr("Rules: ")));
+}
+
 TEST(CheckCommand, TellsWhatTheCourseBreaks) {
   FreshFolder folder;
   write_warm_ride(folder);
