@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "core/base/clock.h"
 #include "core/base/interval.h"
 #include "core/base/physical_units.h"
 #include "core/base/units.h"
@@ -26,12 +27,14 @@ struct KitStop {
   std::optional<HeatBand> band;    // the worst there; nothing: weather not known
   std::optional<Celsius> temperature;
   Litres pour{};
+  Interval<Litres> pour_range{};  // what the band below and the band above would pour
   Kilograms ice{};
   Litres drink_offer{};            // have this much ready
   Interval<Litres> drink_taken{};  // as usually taken
   bool is_cold{};
-  bool is_dark{};    // at some likely time of the stop it is not daylight
-  bool has_water{};  // a tap: water need not be brought
+  bool is_dark{};          // at some likely time of the stop it is not daylight
+  bool refilled_before{};  // the car fills up on its way here
+  bool has_water{};        // a tap: water need not be brought
 };
 
 struct KitHorse {
@@ -50,6 +53,7 @@ struct KitCar {
 };
 
 struct KitFacts {
+  Clock clock;        // for times in words
   Metres distance{};  // of the ride
   std::uint32_t loops{1};
   Instant from;                // the first car is ready
@@ -57,12 +61,19 @@ struct KitFacts {
   std::vector<KitStop> stops;  // in order of time
   std::vector<KitHorse> horses;
   std::vector<KitCar> cars;
+  bool night_camp{};
+  bool has_soaked_feed{};
   std::uint32_t crew{1};                                  // persons
   bool is_crew_known{};                                   // else assumed
   std::vector<std::pair<Instant, Celsius>> temperatures;  // hour by hour, by time; empty: not known
   std::vector<std::string> pumps;                         // names of places for fuel
 };
 
-Seconds hours_out(const KitFacts& facts);  // from..to
+Seconds hours_out(const KitFacts& facts);                   // from..to
+std::optional<HeatBand> worst_band(const KitFacts& facts);  // of any stop; nothing: weather not known
+// Warm and damp enough that wet feed spoils within hours and people drink more: from "discomfort" (WBGT 25) up at any
+// stop, or not known.
+bool may_be_hot(const KitFacts& facts);
+std::string stop_words(const KitStop& stop, const KitFacts& facts);  // "Juno at Ford, loop 2, 10:42"
 
 }  // namespace outbye

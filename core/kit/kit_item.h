@@ -86,8 +86,9 @@ struct KitItem {
   std::string why;  // a sentence
   LoadSize size{200, 200, 200};
   Kilograms empty{};
-  Kilograms full{};             // as carried
-  std::optional<Litres> holds;  // of a container
+  Kilograms full{};                  // as carried
+  std::optional<Litres> holds;       // of a container
+  std::optional<Millimetres> nests;  // how much higher a stack gets by one more
   bool is_liquid{};
   std::array<bool, 3> vertical{true, true, true};  // which of length, width, height may point up
   Kilograms bears{0.0};

@@ -37,6 +37,8 @@ struct KitSettings {
   Litres others_least{8.0};   // a bucketful for another's horse; about one drink in the field
   double others_share{0.10};  // of all the horses' water, if that is more
 
+  Litres other_drink{5.0};  // a bucket of electrolyte or feed water, beside the plain one
+
   double box_leak_w_per_k{1.0};  // of one cool box
   Kilograms ice_per_box{12.0};
   Celsius weather_unknown{20.0};

@@ -8,6 +8,7 @@
 #include "formats/json_text/json_fields.h"
 #include "formats/ride_file/boot_fields.h"
 #include "formats/ride_file/check_ride.h"
+#include "formats/ride_file/kit_fields.h"
 #include "formats/ride_file/ride_file.h"
 #include "formats/ride_file/ride_helpers.h"
 #include "formats/rule_book/rule_book_file.h"
@@ -235,6 +236,7 @@ void read_horses_and_cars(Reader& reader, JsonFields& in, Ride& ride) {
     at.flag("novice", horse.is_novice);
     reader.plain(at, "sweat_factor", horse.sweat_factor, {0.3, 3.0});
     read_intakes(reader, at, horse);
+    read_likes(at, horse);
     at.finish();
     ride.horses.push_back(std::move(horse));
   });
@@ -458,6 +460,7 @@ void read_files(Reader& reader, JsonFields& in, Ride& ride) {
   at.text("drive_times", ride.drive_times_file);
   at.text("weather", ride.weather_file);
   at.texts("rules", ride.rule_files);
+  at.texts("kit", ride.kit_files);
   at.finish();
   if (at.find("course") != nullptr && ride.course_files.empty()) {
     at.report("course", "names no file; give the GPX file of the course");
@@ -540,6 +543,7 @@ RideFileReading check_ride_file(std::string_view text, const std::string& file) 
   read_heat(reader, in, ride);
   read_care(reader, in, ride);
   read_settings(reader, in, ride);
+  read_kit(in, ride);
   in.texts("assumptions", ride.assumptions);
   in.finish();
   check_ride(ride, file, reader.problems);

@@ -2,6 +2,7 @@
 
 #include "formats/json_text/json_text.h"
 #include "formats/ride_file/boot_fields.h"
+#include "formats/ride_file/kit_fields.h"
 #include "formats/ride_file/ride_file.h"
 #include "formats/ride_file/ride_helpers.h"
 #include "formats/rule_book/rule_book_file.h"
@@ -147,6 +148,7 @@ Json horses(const Ride& ride) {
     if (horse.is_novice) item["novice"] = true;
     if (horse.sweat_factor != 1.0) item["sweat_factor"] = number(horse.sweat_factor);
     if (!horse.intakes.empty()) item["intakes"] = intakes(horse);
+    write_likes(item, horse);
     list.push_back(std::move(item));
   }
   return list;
@@ -292,6 +294,7 @@ std::string write_ride_file(const Ride& ride) {
   if (ride.drive_times_file) files["drive_times"] = *ride.drive_times_file;
   if (ride.weather_file) files["weather"] = *ride.weather_file;
   if (!ride.rule_files.empty()) files["rules"] = ride.rule_files;
+  if (!ride.kit_files.empty()) files["kit"] = ride.kit_files;
   json["files"] = std::move(files);
   Json pace = Json::object();
   add_pace(pace, ride.default_pace, nullptr);
@@ -331,6 +334,7 @@ std::string write_ride_file(const Ride& ride) {
   json["ferries"] = ride.ferries;
   json["simulated_days"] = ride.days;
   json["seed"] = ride.seed.value;
+  if (const auto kit = write_kit(ride.kit)) json["kit"] = *kit;
   if (!ride.assumptions.empty()) json["assumptions"] = ride.assumptions;
   return pretty_json(json);
 }

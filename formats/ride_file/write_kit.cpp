@@ -1,0 +1,74 @@
+#include <cmath>
+
+#include "formats/kit_catalogue/kit_catalogue.h"
+#include "formats/ride_file/kit_fields.h"
+
+namespace outbye {
+namespace {
+
+Json number(double value) {
+  if (std::fabs(value) < 1e15 && value == std::floor(value)) return static_cast<std::int64_t>(value);
+  return value;
+}
+
+Json write_containers(const std::vector<OwnContainer>& containers) {
+  Json list = Json::array();
+  for (const auto& container : containers) {
+    Json item{{"name", container.name},
+              {"kind", container_kind_word(container.kind)},
+              {"litres", number(container.holds.value)},
+              {"count", container.count}};
+    if (!container.is_full) item["full"] = false;
+    if (container.size) {
+      item["size_mm"] = Json::array({container.size->length, container.size->width, container.size->height});
+    }
+    list.push_back(std::move(item));
+  }
+  return list;
+}
+
+Json write_settings(const KitSettings& settings) {
+  Json json = Json::object();
+  each_kit_setting(settings, [&](const char* name, double value, Range) { json[name] = number(value); });
+  json["soaked_feed"] = soaked_feed_word(settings.soaked_feed);
+  if (settings.carbohydrate_g_per_h) json["carbohydrate_g_per_h"] = number(*settings.carbohydrate_g_per_h);
+  if (settings.rider_fluid_l_per_h) json["rider_fluid_litres_per_h"] = number(*settings.rider_fluid_l_per_h);
+  json["towing"] = settings.is_towing;
+  json["fuel_reserve_km"] = number(in_kilometres(settings.fuel_reserve_range));
+  json["idling_min_per_stop"] = number(in_minutes(settings.idling_per_stop));
+  json["night_camp"] = settings.night_camp;
+  return json;
+}
+
+}  // namespace
+
+std::optional<Json> write_kit(const RideKit& kit) {
+  Json json = Json::object();
+  if (!kit.containers.empty()) json["containers"] = write_containers(kit.containers);
+  if (!kit.own_items.empty()) json["own_items"] = Json::array();
+  for (const auto& item : kit.own_items) json["own_items"].push_back(write_kit_item(item));
+  if (!kit.left_out.empty()) json["left_out"] = kit.left_out;
+  if (!kit.taken_anyway.empty()) json["taken_anyway"] = kit.taken_anyway;
+  if (!kit.packed.empty()) json["packed"] = kit.packed;
+  if (kit.settings != KitSettings{}) json["settings"] = write_settings(kit.settings);
+  if (json.empty()) return std::nullopt;
+  return json;
+}
+
+void write_likes(Json& horse, const RideHorse& from) {
+  if (from.feet) horse["feet"] = feet_word(*from.feet);
+  if (from.likes.empty()) return;
+  Json list = Json::array();
+  for (const auto& like : from.likes) {
+    Json item{{"drink", like_drink_word(like.drink)}, {"from_loop", like.from_loop}};
+    if (like.to_loop) item["to_loop"] = *like.to_loop;
+    if (like.litres) item["litres"] = number(like.litres->value);
+    if (like.electrolyte) item["electrolyte_g"] = number(like.electrolyte->value);
+    if (!like.product.empty()) item["product"] = like.product;
+    if (!like.note.empty()) item["note"] = like.note;
+    list.push_back(std::move(item));
+  }
+  horse["likes"] = std::move(list);
+}
+
+}  // namespace outbye
