@@ -24,6 +24,10 @@ std::string percent(double share) {
   return fixed(100.0 * share, 1) + " %";
 }
 
+std::string container_name(const RefillLine& line, const StockTask& task) {
+  return line.container ? one_line(task.containers[*line.container].name) : "straight into the buckets";
+}
+
 class StockSection {
  public:
   StockSection(const CarStock& stock, const Style& style) : task_(stock.task), answer_(stock.answer), style_(style) {}
@@ -100,9 +104,9 @@ class StockSection {
           title += " (the time is up before all is full on " + percent(line.hurried) + " of days)";
         out_ += wrapped(title + ":");
       }
-      const StockContainer& container = task_.containers[line.container];
-      std::string words = one_line(container.name) + ": " + amount_words(line.median, container.holds) + ", up to " +
-                          amount_words(line.high, container.holds);
+      const StockKind kind = line.container ? task_.containers[*line.container].holds : StockKind::drinking;
+      std::string words = container_name(line, task_) + ": " + amount_words(line.median, kind) + ", up to " +
+                          amount_words(line.high, kind);
       if (line.time > Seconds{0}) words += " (" + fixed(std::ceil(10.0 * in_minutes(line.time)) / 10.0, 1) + " min)";
       out_ += wrapped(words, "  ");
     }
@@ -151,10 +155,10 @@ Json stops_json(const CarStock& stock) {
 Json refills_json(const CarStock& stock) {
   Json refills = Json::array();
   for (const RefillLine& line : stock.answer.refills) {
-    const StockContainer& container = stock.task.containers[line.container];
+    const bool is_ice = line.container && stock.task.containers[*line.container].holds == StockKind::ice;
     refills.push_back({{"stop", stock.task.stops[line.stop].label},
-                       {"container", container.name},
-                       {"unit", stock_kind_unit(container.holds)},
+                       {"container", line.container ? Json(stock.task.containers[*line.container].name) : Json()},
+                       {"unit", stock_kind_unit(is_ice ? StockKind::ice : StockKind::drinking)},
                        {"median", amount(line.median)},
                        {"up_to", amount(line.high)},
                        {"minutes", rounded(in_minutes(line.time), 1)},

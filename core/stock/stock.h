@@ -74,8 +74,9 @@ struct StockIceDemand {
   double log_sd{0.2};
 };
 
-// A tap, used as soon as the car stands and again after serving until the time is up. A garden tap gives 10-20 L/min
-// (common practice, no source).
+// A tap. While the car stands there plain water goes straight from it into the buckets, and what it gives beyond that
+// in the time there is goes into the containers, in the order of the routine. A garden tap gives 10-20 L/min (common
+// practice, no source).
 struct StockRefill {
   double litres_per_minute{10.0};
   Seconds time{};  // that a helper has for it
@@ -122,7 +123,7 @@ Result<StockTask> without_container(const StockTask& task, std::string_view name
 struct StockEntry {
   enum class Kind { filled, drunk, poured, spilt, melted } kind{};
   std::size_t stop{};
-  std::size_t container{};
+  std::optional<std::size_t> container;  // nothing: straight from the tap
   Portion amount;
 };
 struct StockShortage {
@@ -153,14 +154,14 @@ struct StopStock {
   ByStockKind<double> dry_of{};  // ... of each use
   Portion water_after;           // of all kinds, left after it: at least this much at the wanted chance
 };
-// One container at one tap, in the routine's order.
+// One container at one tap, in the routine's order; first what goes straight into the buckets.
 struct RefillLine {
   std::size_t stop{};
-  std::size_t container{};
-  Portion median;    // over the days on which it happens
-  Portion high;      // at most this much at the wanted chance
-  Seconds time{};    // for `high`; 0 for ice
-  double hurried{};  // share of days on which the time was up before everything was full
+  std::optional<std::size_t> container;  // nothing: straight into the buckets
+  Portion median;                        // over the days on which it happens
+  Portion high;                          // at most this much at the wanted chance
+  Seconds time{};                        // for `high`; 0 for ice
+  double hurried{};                      // share of days on which the time was up before everything was full
 };
 struct CarryLine {
   StockKind kind{};

@@ -25,7 +25,8 @@ struct StopCounts {
   std::size_t hurried{};
   ByStockKind<std::size_t> dry_of{};
   std::vector<Portion> after;
-  std::vector<std::vector<Portion>> filled;  // by container, of the days on which it happens; only at taps
+  std::vector<std::vector<Portion>>
+      filled;  // by container and last straight, of the days on which it happens; only at taps
 };
 
 // Watches all days and counts.
@@ -33,19 +34,20 @@ class Counter {
  public:
   explicit Counter(const StockTask& task) : task_(task), stops_(task.stops.size()) {
     for (std::size_t s = 0; s < stops_.size(); ++s) {
-      if (task.stops[s].refill) stops_[s].filled.resize(task.containers.size());
+      if (task.stops[s].refill) stops_[s].filled.resize(task.containers.size() + 1);
     }
   }
 
   void run(const std::vector<DayDraw>& days) {
     StockRun stock(task_);
     DayWatch watch;
-    std::vector<Portion> filled(task_.containers.size());
+    std::vector<Portion> filled(task_.containers.size() + 1);
     const DayDraw* today{};
     ByStockKind<bool> short_today{};
     ByStockKind<bool> short_here{};
     watch.entry = [&](const StockEntry& entry) {
-      if (entry.kind == StockEntry::Kind::filled) filled[entry.container] += entry.amount;
+      if (entry.kind == StockEntry::Kind::filled)
+        filled[entry.container.value_or(task_.containers.size())] += entry.amount;
       add(entry);
     };
     watch.shortage = [&](const StockShortage& shortage) { short_here[number(shortage.use)] = true; };
@@ -116,7 +118,7 @@ class Counter {
   }
 
   void add(const StockEntry& entry) {
-    if (task_.containers[entry.container].holds == StockKind::ice) return;
+    if (entry.container && task_.containers[*entry.container].holds == StockKind::ice) return;
     switch (entry.kind) {
       case StockEntry::Kind::filled:
         sum_.filled += entry.amount;
@@ -138,22 +140,25 @@ class Counter {
   void tell_refills(std::size_t s, StockAnswer& answer) {
     StopCounts& counts = stops_[s];
     if (counts.filled.empty() || counts.happens == 0) return;
-    const auto line_of = [&](StockKind kind) {
-      for (std::size_t c = 0; c < counts.filled.size(); ++c) {
-        if (task_.containers[c].holds != kind) continue;
-        RefillLine line{s,
-                        c,
-                        quantile(counts.filled[c], 0.5),
-                        quantile(counts.filled[c], task_.settings.chance),
-                        {},
-                        share(counts.hurried)};
-        const double rate = task_.stops[s].refill->litres_per_minute;
-        if (kind != StockKind::ice && rate > 0.0) line.time = minutes(in_litres(line.high).value / rate);
-        if (line.high > Portion{0}) answer.refills.push_back(line);
+    const double rate = task_.stops[s].refill->litres_per_minute;
+    const auto add_line = [&](std::size_t slot, std::optional<std::size_t> container, bool is_ice) {
+      RefillLine line{s,
+                      container,
+                      quantile(counts.filled[slot], 0.5),
+                      quantile(counts.filled[slot], task_.settings.chance),
+                      {},
+                      share(counts.hurried)};
+      if (!is_ice && rate > 0.0) line.time = minutes(in_litres(line.high).value / rate);
+      if (line.high > Portion{0}) answer.refills.push_back(line);
+    };
+    add_line(task_.containers.size(), std::nullopt, false);
+    const auto add_kind = [&](StockKind kind) {
+      for (std::size_t c = 0; c < task_.containers.size(); ++c) {
+        if (task_.containers[c].holds == kind) add_line(c, c, kind == StockKind::ice);
       }
     };
-    for (const StockKind kind : task_.settings.order) line_of(kind);
-    line_of(StockKind::ice);
+    for (const StockKind kind : task_.settings.order) add_kind(kind);
+    add_kind(StockKind::ice);
   }
 
   // The driest; when none is ever dry, the one with the least water left after it.

@@ -10,7 +10,8 @@ StockEntry::Kind way_of(StockKind use) {
   return is_drunk ? StockEntry::Kind::drunk : StockEntry::Kind::poured;
 }
 
-void tell(const DayWatch& watch, StockEntry::Kind kind, std::size_t stop, std::size_t container, Portion amount) {
+void tell(const DayWatch& watch, StockEntry::Kind kind, std::size_t stop, std::optional<std::size_t> container,
+          Portion amount) {
   if (watch.entry && amount > Portion{0}) watch.entry({kind, stop, container, amount});
 }
 
@@ -54,9 +55,20 @@ void StockRun::refill(std::size_t stop, Portion& budget, const DayWatch& watch) 
   }
 }
 
-bool StockRun::serve(std::size_t stop, StockKind use, const StopDraw& draw, const DayWatch& watch) {
+bool StockRun::serve(std::size_t stop, StockKind use, const StopDraw& draw, Portion& tap, const DayWatch& watch) {
   Portion used_to_go = draw.used[number(use)];
   Portion spilt_to_go = draw.spilt[number(use)];
+  // From the tap before any container, so that what a container holds never changes what a tap can give.
+  if (is_plain(use) && tap > Portion{0}) {
+    const Portion used = std::min(used_to_go, tap);
+    const Portion spilt = std::min(spilt_to_go, tap - used);
+    used_to_go -= used;
+    spilt_to_go -= spilt;
+    tap -= used + spilt;
+    tell(watch, StockEntry::Kind::filled, stop, std::nullopt, used + spilt);
+    tell(watch, way_of(use), stop, std::nullopt, used);
+    tell(watch, StockEntry::Kind::spilt, stop, std::nullopt, spilt);
+  }
   for (const std::size_t c : from_[number(use)]) {
     const Portion used = std::min(used_to_go, level_[c]);
     level_[c] -= used;
@@ -89,18 +101,17 @@ bool StockRun::run(const DayDraw& day, const DayWatch& watch) {
     melt(s, watch);
     bool hurried = false;
     if (day[s].happens) {
-      Portion budget = stop.refill ? tap_total(*stop.refill) : Portion{0};
-      refill(s, budget, watch);
+      Portion tap = stop.refill ? tap_total(*stop.refill) : Portion{0};
       if (stop.refill && stop.refill->has_ice) {
         for (const std::size_t c : own_[number(StockKind::ice)]) {
           tell(watch, StockEntry::Kind::filled, s, c, full_[c] - level_[c]);
           level_[c] = full_[c];
         }
       }
-      for (const StockKind use : task_.settings.order) is_good &= serve(s, use, day[s], watch);
-      is_good &= serve(s, StockKind::ice, day[s], watch);
+      for (const StockKind use : task_.settings.order) is_good &= serve(s, use, day[s], tap, watch);
+      is_good &= serve(s, StockKind::ice, day[s], tap, watch);
       if (stop.refill) {
-        refill(s, budget, watch);
+        refill(s, tap, watch);
         for (const StockKind kind : task_.settings.order) {
           for (const std::size_t c : own_[number(kind)]) hurried |= level_[c] < full_[c];
         }
@@ -121,7 +132,7 @@ Result<StockDay> simulate_stock_day(const StockTask& task, std::size_t day) {
   if (const auto checked = check_stock_task(task); !checked) return tl::unexpected(checked.error());
   StockDay result;
   DayWatch watch;
-  const auto is_ice = [&](std::size_t c) { return task.containers[c].holds == StockKind::ice; };
+  const auto is_ice = [&](std::optional<std::size_t> c) { return c && task.containers[*c].holds == StockKind::ice; };
   watch.entry = [&](const StockEntry& entry) {
     result.entries.push_back(entry);
     const bool ice = is_ice(entry.container);

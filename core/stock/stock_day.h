@@ -35,7 +35,7 @@ class StockRun {
 
  private:
   void refill(std::size_t stop, Portion& budget, const DayWatch& watch);
-  bool serve(std::size_t stop, StockKind use, const StopDraw& draw, const DayWatch& watch);
+  bool serve(std::size_t stop, StockKind use, const StopDraw& draw, Portion& tap, const DayWatch& watch);
   void melt(std::size_t stop, const DayWatch& watch);
 
   const StockTask& task_;

@@ -54,17 +54,21 @@ ByStockKind<Portion> need_of_day(const StockTask& task, const DayDraw& day) {
     const StockStop& stop = task.stops[s];
     missing[number(StockKind::ice)] += all_melt(task, stop);
     if (!day[s].happens) continue;
-    Portion budget = stop.refill ? tap_total(*stop.refill) : Portion{0};
-    fill(task.settings, budget, missing);
+    Portion tap = stop.refill ? tap_total(*stop.refill) : Portion{0};
     if (stop.refill && stop.refill->has_ice) missing[number(StockKind::ice)] = {0};
-    for (std::size_t k = 0; k < stock_kind_count; ++k) {
-      const Portion taken = day[s].used[k] + day[s].spilt[k];
-      if (taken == Portion{0}) continue;
-      const std::size_t h = number(holder[k]);
+    const auto serve = [&](StockKind use) {
+      Portion taken = day[s].used[number(use)] + day[s].spilt[number(use)];
+      const Portion straight = is_plain(use) ? std::min(taken, tap) : Portion{0};
+      tap -= straight;
+      taken -= straight;
+      if (taken == Portion{0}) return;
+      const std::size_t h = number(holder[number(use)]);
       missing[h] += taken;
       need[h] = std::max(need[h], missing[h]);
-    }
-    fill(task.settings, budget, missing);
+    };
+    for (const StockKind use : task.settings.order) serve(use);
+    serve(StockKind::ice);
+    fill(task.settings, tap, missing);
   }
   return need;
 }

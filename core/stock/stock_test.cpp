@@ -18,7 +18,8 @@ using testing::HasSubstr;
 struct Ledger {
   std::map<std::size_t, std::int64_t> level;
   std::int64_t in{}, out{};
-  bool is_within{true};  // never below empty nor above full
+  std::int64_t straight{};  // from a tap and not yet used: nothing in the end
+  bool is_within{true};     // never below empty nor above full
 
   Ledger(const StockTask& task, const StockDay& day) {
     for (std::size_t c = 0; c < task.containers.size(); ++c) {
@@ -30,14 +31,21 @@ struct Ledger {
       in += level[c];
     }
     for (const StockEntry& entry : day.entries) {
-      const StockContainer& container = task.containers[entry.container];
+      const bool is_in = entry.kind == StockEntry::Kind::filled;
+      const std::int64_t change = is_in ? entry.amount.value : -entry.amount.value;
+      (is_in ? in : out) += entry.amount.value;
+      if (entry.amount.value <= 0) is_within = false;
+      if (!entry.container) {
+        straight += change;
+        if (straight < 0) is_within = false;
+        continue;
+      }
+      const StockContainer& container = task.containers[*entry.container];
       const double full =
           container.capacity.value * (container.holds == StockKind::ice ? task.settings.ice_kg_per_litre : 1.0);
-      const bool is_in = entry.kind == StockEntry::Kind::filled;
-      (is_in ? in : out) += entry.amount.value;
-      level[entry.container] += is_in ? entry.amount.value : -entry.amount.value;
-      if (entry.amount.value <= 0 || level[entry.container] < 0 || level[entry.container] > std::llround(1000.0 * full))
-        is_within = false;
+      std::int64_t& now = level[*entry.container];
+      now += change;
+      if (now < 0 || now > std::llround(1000.0 * full)) is_within = false;
     }
   }
 };
@@ -68,6 +76,7 @@ TEST(StockDay, AgreesWithALedgerKeptFromItsEntries) {
       left += day.left[c].value;
     }
     ASSERT_EQ(ledger.in, ledger.out + left) << "day " << d;
+    ASSERT_EQ(ledger.straight, 0) << "day " << d;
     ASSERT_EQ(left, (day.water.left + day.ice.left).value) << "day " << d;
   }
 }
@@ -80,9 +89,10 @@ TEST(StockDay, DrinksWhatIsPlannedWhenNothingIsLeftToChance) {
   task.settings.day_log_sd = 0.0;
   task.settings.spill = 0.1;
   const StockDay day = *simulate_stock_day(task, 0);
-  // By hand: drinking 25 - 5.5 at CP1, the tap puts 5.5 back, then 3 x 5.5: 8.5 left. Cooling 20 - 8.8, + 8.8, - 26.4:
-  // 6.4 short, taken from the bottles' and drinking water below. Of the tap's 20 L, 5.5 + 8.8 + 2.2 fill all three on
-  // coming, and the 3.5 that are left go into the blue can after CP2 is served.
+  // By hand: 51 L at the start, four stops of 5.5 + 8.8 + 2.2 L. At CP2 the tap gives 20 L: 16.5 straight into the
+  // buckets, 3.5 into the blue can. That has 25 - 5.5 + 3.5 - 11 = 12 L in the end, less the 6.4 L that the grey can is
+  // short of and the 0.6 L of the bottles.
+  EXPECT_EQ(day.left[0].value, 5000);
   EXPECT_EQ(day.water.filled.value, 20000);
   EXPECT_EQ(day.water.drunk.value, 20000);
   EXPECT_EQ(day.water.poured.value, 40000);
@@ -161,11 +171,36 @@ TEST(Stock, NamesTheDriestStopAsTheWeakest) {
 
 TEST(Stock, RefillsInTheOrderOfTheRoutine) {
   StockTask task = small_stock();
-  const StockAnswer usual = *work_out_stock(task);
-  ASSERT_EQ(usual.refills.size(), 3U);
-  EXPECT_EQ(usual.refills[0].container, 0U);
+  task.stops[1].refill->time = minutes(10);
+  const auto order = [](const StockAnswer& answer) {
+    std::vector<std::size_t> containers;
+    for (const RefillLine& line : answer.refills) {
+      if (line.container) containers.push_back(*line.container);
+    }
+    return containers;
+  };
+  EXPECT_THAT(order(*work_out_stock(task)), testing::ElementsAre(0, 1, 2));
   task.settings.order = {StockKind::bottles, StockKind::cooling, StockKind::drinking, StockKind::electrolyte};
-  EXPECT_EQ(work_out_stock(task)->refills[0].container, 2U);
+  EXPECT_THAT(order(*work_out_stock(task)), testing::ElementsAre(2, 1, 0));
+}
+
+TEST(Stock, FillsTheFirstOfTheRoutineWhenTheTimeAtTheTapIsShort) {
+  StockTask task = small_stock();
+  task.stops[1].water.clear();
+  task.stops[1].refill->time = minutes(0.3);
+  const StockAnswer answer = *work_out_stock(task);
+  ASSERT_FALSE(answer.refills.empty());
+  EXPECT_EQ(answer.refills[0].container, 0U);
+  EXPECT_GT(answer.refills[0].hurried, 0.9);
+}
+
+TEST(Stock, TakesNothingFromTheCansWhereATapGivesEnough) {
+  StockTask task = small_stock();
+  task.stops.erase(task.stops.begin());
+  task.stops.resize(1);
+  task.stops[0].refill->time = minutes(20);
+  task.containers.clear();
+  EXPECT_TRUE(work_out_stock(task)->holds);
 }
 
 TEST(Stock, TellsTheMinutesAtTheTap) {
