@@ -32,7 +32,7 @@ CommandLine::CommandLine()
   all_.footer(
       "Example: outbye new ride.json --course course.gpx --roads map.osm.pbf\n"
       "         outbye plan ride.json");
-  for (const auto add : {add_new, add_check, add_plan, add_heat, add_gate, add_roads, add_rules, add_export,
+  for (const auto add : {add_new, add_check, add_plan, add_heat, add_gate, add_jobs, add_roads, add_rules, add_export,
                          add_completion, add_manual}) {
     commands_.push_back(add(all_));
     CLI::App& app = *commands_.back().app;

@@ -1,0 +1,30 @@
+// The jobs of a day as text and as JSON.
+#pragma once
+
+#include <string>
+
+#include "cli/console.h"
+#include "engine/jobs.h"
+
+namespace outbye {
+
+// All stops in a table, the work of the day, what to mind.
+std::string jobs_overview(const RidePlan& plan, const RideJobs& jobs, const Style& style);
+
+// One stop: who does what when, drawn in letters, and what changes.
+std::string stop_text(const RidePlan& plan, const StopJobs& stop, const Style& style);
+
+// The whole day of one person (of RideJobs::people), or of the rider.
+std::string person_text(const RidePlan& plan, const RideJobs& jobs, std::size_t person, const Style& style);
+std::string rider_text(const RidePlan& plan, const RideJobs& jobs, const Style& style);
+
+// Every stop of a person, without that person.
+std::string without_text(const RideJobs& jobs, std::size_t person, const Style& style);
+
+// docs/schema/jobs-1.json.
+std::string jobs_json(const RidePlan& plan, const RideJobs& jobs);
+
+// "2:05", minutes and seconds.
+std::string minutes_seconds(Seconds time);
+
+}  // namespace outbye
