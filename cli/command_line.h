@@ -26,6 +26,7 @@ Command add_plan(CLI::App& all);
 Command add_heat(CLI::App& all);
 Command add_gate(CLI::App& all);
 Command add_jobs(CLI::App& all);
+Command add_load(CLI::App& all);
 Command add_roads(CLI::App& all);
 Command add_rules(CLI::App& all);
 Command add_export(CLI::App& all);

@@ -1,0 +1,220 @@
+// outbye load: what goes into which car, step by step, and what stays at home.
+#include <algorithm>
+#include <chrono>
+#include <filesystem>
+#include <memory>
+
+#include "cli/command_line.h"
+#include "cli/load_ride.h"
+#include "cli/load_table.h"
+#include "core/base/text.h"
+#include "formats/file_io/file_io.h"
+#include "formats/load_items/load_items.h"
+#include "formats/load_picture/load_picture.h"
+
+namespace outbye {
+namespace {
+
+struct LoadOptions {
+  std::string file;
+  std::string car;
+  std::string items;
+  std::string after;
+  std::string pictures;
+  std::string max_moves;
+  std::string seconds;
+  bool json{};
+  bool force{};
+};
+
+constexpr double usual_seconds = 2.0;
+
+// The core has no clock: it asks this one.
+std::function<LoadSearch()> searches_of(double seconds) {
+  return [seconds] {
+    using clock = std::chrono::steady_clock;
+    const auto until = clock::now() + std::chrono::duration_cast<clock::duration>(Seconds{seconds});
+    LoadSearch search;
+    search.keep_going = [until] { return clock::now() < until; };
+    return search;
+  };
+}
+
+Outcome<BootLoadSettings> settings_of(const LoadOptions& options) {
+  BootLoadSettings settings;
+  double seconds = usual_seconds;
+  if (!options.seconds.empty()) {
+    const auto typed = number_from(options.seconds, "--seconds", 0.0, 600.0);
+    if (!typed) return tl::make_unexpected(std::vector<Problem>{typed.error()});
+    seconds = *typed;
+  }
+  if (!options.max_moves.empty()) {
+    const auto typed = number_from(options.max_moves, "--max-moves", -1.0, 100.0);
+    if (!typed || *typed != static_cast<int>(*typed)) {
+      return tl::make_unexpected(std::vector<Problem>{
+          {Problem::Kind::bad_input, "--max-moves",
+           "'" + options.max_moves + "' is not a number of moves; give a whole number from 0 to 100"}});
+    }
+    settings.max_moves = static_cast<int>(*typed);
+  }
+  if (!options.car.empty()) settings.car = options.car;
+  settings.search = searches_of(seconds);
+  return settings;
+}
+
+Outcome<std::vector<BootItem>> own_items(const LoadOptions& options) {
+  const auto refused = [](Problem problem) { return tl::make_unexpected(std::vector<Problem>{std::move(problem)}); };
+  if (options.items.empty()) {
+    return refused({Problem::Kind::bad_input, "load",
+                    "needs --items, a list of what is to be loaded (JSON, docs/load.md); see outbye load --help"});
+  }
+  const auto text = read_whole_file(options.items, 10'000'000);
+  if (!text) return refused(text.error());
+  if (!is_json(*text)) {
+    if (const auto other = looks_like(*text); !other.empty()) {
+      return refused({Problem::Kind::bad_input, options.items, "is " + other + ", but things to load are JSON"});
+    }
+  }
+  auto reading = read_load_items(*text, options.items);
+  if (!reading.problems.empty()) return tl::make_unexpected(std::move(reading.problems));
+  return std::move(reading.items);
+}
+
+// "Blue van" -> "blue-van": a name for files.
+std::string file_word(const std::string& name, std::size_t number) {
+  std::string word;
+  for (const char c : in_lower_case(name)) {
+    const bool is_plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
+    if (is_plain) {
+      word += c;
+    } else if (!word.empty() && word.back() != '-') {
+      word += '-';
+    }
+  }
+  while (!word.empty() && word.back() == '-') word.pop_back();
+  return word.empty() ? "car-" + std::to_string(number + 1) : word;
+}
+
+struct OutFile {
+  std::string path;
+  std::string bytes;
+};
+
+std::vector<OutFile> pictures_of(const LoadOptions& options, const LoadAnswer& answer) {
+  std::vector<OutFile> files;
+  const std::filesystem::path folder(options.pictures);
+  const auto draw = [&](const std::string& stem, const LoadTask& task, const Load& load, const std::string& title) {
+    for (std::size_t s = 0; s < task.spaces.size(); ++s) {
+      const LoadSpaceId id{static_cast<std::uint32_t>(s)};
+      bool has_any = s == 0;
+      for (const LoadPlacement& p : load.placements) has_any = has_any || p.space == id;
+      if (!has_any) continue;
+      const std::string name = stem + (s == 0 ? "" : "-roof-box");
+      files.push_back({(folder / (name + "-steps.svg")).string(), load_steps_svg(task, load, id, title)});
+      files.push_back({(folder / (name + "-layers.svg")).string(), load_layers_svg(task, load, id, title)});
+    }
+  };
+  std::vector<std::string> used;
+  for (std::size_t c = 0; c < answer.load.cars.size(); ++c) {
+    const CarLoad& car = answer.load.cars[c];
+    std::string word = file_word(car.name, c);
+    if (std::find(used.begin(), used.end(), word) != used.end()) word += "-" + std::to_string(c + 1);
+    used.push_back(word);
+    draw("load-" + word, car.task, car.load, car.name);
+    if (c < answer.after.size() && answer.after[c]) {
+      const LoadAfterStop& after = *answer.after[c];
+      draw("load-" + word + "-after", after.repack.task, after.repack.load, car.name + " after " + after.stop);
+    }
+  }
+  return files;
+}
+
+// The cars that stop there; a stop that no car makes is refused with the first car's stops.
+Outcome<std::vector<std::optional<LoadAfterStop>>> afters_of(const LoadOptions& options, const RidePlan& plan,
+                                                             const RideLoad& load, const BootLoadSettings& settings) {
+  std::vector<std::optional<LoadAfterStop>> afters;
+  if (options.after.empty()) return afters;
+  std::optional<Problem> unknown;
+  bool has_any = false;
+  for (const CarLoad& car : load.cars) {
+    auto after = load_after(plan, car, options.after, settings.search());
+    if (after) {
+      has_any = true;
+      afters.emplace_back(std::move(*after));
+      continue;
+    }
+    if (after.error().kind != Problem::Kind::not_found) {
+      return tl::make_unexpected(std::vector<Problem>{after.error()});
+    }
+    if (!unknown) unknown = after.error();
+    afters.emplace_back(std::nullopt);
+  }
+  if (!has_any && unknown) {
+    return tl::make_unexpected(std::vector<Problem>{{unknown->kind, "--after", unknown->where + " " + unknown->what}});
+  }
+  return afters;
+}
+
+ExitCode load(const LoadOptions& options, Console& console) {
+  const Existing existing = options.force ? Existing::replace : Existing::keep;
+  const auto settings = settings_of(options);
+  if (!settings) return console.report(settings.error());
+  const auto items = own_items(options);
+  if (!items) return console.report(items.error());
+  auto loaded = load_ride(options.file, WithRoads::yes, console);
+  if (!loaded) return console.report(loaded.error());
+  const Progress progress{[&console](const std::string& step, double share) { console.progress(step, share); }};
+  const auto plan = plan_ride(loaded->inputs, progress);
+  console.end_progress();
+  if (!plan) return console.report(plan.error());
+  auto planned = boot_load(*plan, *items, *settings);
+  if (!planned) return console.report(planned.error());
+  LoadAnswer answer;
+  auto afters = afters_of(options, *plan, *planned, *settings);
+  if (!afters) return console.report(afters.error());
+  answer.load = std::move(*planned);
+  answer.after = std::move(*afters);
+  answer.warnings = loaded->warnings;
+  if (!options.pictures.empty()) {
+    const auto files = pictures_of(options, answer);
+    for (const auto& file : files) {
+      if (auto ok = check_writable(file.path, existing); !ok) return console.report(ok.error());
+    }
+    for (const auto& file : files) {
+      if (auto ok = write_whole_file(file.path, file.bytes, existing); !ok) return console.report(ok.error());
+      answer.pictures.push_back(file.path);
+    }
+  }
+  console.print(options.json ? load_json(*plan, answer) : load_table(*plan, answer, console.style_of_output()));
+  return ExitCode::good;
+}
+
+}  // namespace
+
+Command add_load(CLI::App& all) {
+  auto options = std::make_shared<LoadOptions>();
+  CLI::App* app = all.add_subcommand(
+      "load",
+      "Plan the load of each car. Step by step: where each thing goes, what must be moved to reach it, who lifts it, "
+      "what is left of the payload, and what stays at home when not all fits.");
+  app->add_option("RIDE", options->file, "The ride file; cars[].boot has the boots as measured")
+      ->required()
+      ->type_name("FILE");
+  app->add_option("--items", options->items, "What is to be loaded, a list of one's own (JSON, docs/load.md)")
+      ->type_name("FILE");
+  app->add_option("--car", options->car, "Only this car [all of the ride]")->type_name("NAME");
+  app->add_option("--after", options->after,
+                  "Also what to move after this stop (its place or number), with the water used by then gone")
+      ->type_name("STOP");
+  app->add_option("--max-moves", options->max_moves, "What a stop needs is reached in so many moves at most [2]")
+      ->type_name("NUMBER");
+  app->add_option("--seconds", options->seconds, "Search at most so long, a car [2]")->type_name("NUMBER");
+  app->add_option("--pictures", options->pictures, "Also draw the steps and the layers (SVG) into this folder")
+      ->type_name("DIR");
+  add_json_flag(*app, options->json);
+  app->add_flag("--force", options->force, "Replace files that are already there");
+  app->footer("Example: outbye load ride.json --items things.json --pictures load");
+  return {app, [options](Console& console) { return load(*options, console); }};
+}
+
+}  // namespace outbye
