@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "core/kit/choose_kit.h"
 #include "core/load/load_plan.h"
 #include "engine/use_cases.h"
 
@@ -22,6 +23,9 @@ struct BootItem {
   std::optional<std::string> car;      // nothing: the ride's first
   Litres water{};                      // of its mass, and used on the way
 };
+
+// The things of a kit list, piece by piece; what each car has for itself is shared out, the rest is the first car's.
+std::vector<BootItem> boot_items(const KitList& list, const std::vector<RideCar>& cars);
 
 struct BootLoadSettings {
   int max_moves{2};                    // to reach what a stop needs
