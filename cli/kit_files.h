@@ -1,0 +1,15 @@
+// The catalogue of kit that a ride works with: the bundled one, with the ride's own files in it.
+#pragma once
+
+#include <string>
+
+#include "cli/load_ride.h"
+#include "core/kit/kit_item.h"
+
+namespace outbye {
+
+// `ride_file`: where the ride was read from; its kit files are relative to it. Errors: those of the files, and names in
+// the ride's kit that nothing has.
+Outcome<KitCatalogue> kit_catalogue_of(const Ride& ride, const std::string& ride_file);
+
+}  // namespace outbye
