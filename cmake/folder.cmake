@@ -24,6 +24,17 @@ endif()
 # The folder that holds the reference data beside the repository, if there; tests skip with a printed reason if not.
 set(OUTBYE_SHARED ${PROJECT_SOURCE_DIR}/../shared CACHE PATH "reference data, not part of the repository")
 
+# GoogleTest's headers are most of what a test program compiles: one precompiled header for all of them.
+if(OUTBYE_TESTS)
+  file(CONFIGURE OUTPUT ${CMAKE_BINARY_DIR}/test_headers.cpp CONTENT "")
+  add_library(outbye_test_headers OBJECT ${CMAKE_BINARY_DIR}/test_headers.cpp)
+  target_link_libraries(outbye_test_headers PRIVATE outbye_flags GTest::gtest GTest::gmock Threads::Threads)
+  target_precompile_headers(outbye_test_headers PRIVATE <gmock/gmock.h> <gtest/gtest.h>)
+  if(CMAKE_CXX_COMPILER_ID STREQUAL GNU)
+    target_compile_options(outbye_test_headers PRIVATE -fpch-preprocess)
+  endif()
+endif()
+
 function(outbye_tests NAME)
   cmake_parse_arguments(ARG "SLOW" "" "SOURCES;USES" ${ARGN})
   if(NOT OUTBYE_TESTS)
@@ -31,6 +42,10 @@ function(outbye_tests NAME)
   endif()
   add_executable(${NAME} ${ARG_SOURCES})
   target_link_libraries(${NAME} PRIVATE outbye_flags ${ARG_USES} GTest::gtest_main GTest::gmock Threads::Threads)
+  target_precompile_headers(${NAME} REUSE_FROM outbye_test_headers)
+  if(CMAKE_CXX_COMPILER_ID STREQUAL GNU)
+    target_compile_options(${NAME} PRIVATE -fpch-preprocess)  # lets ccache see the precompiled header
+  endif()
   target_compile_definitions(
     ${NAME} PRIVATE OUTBYE_SHARED="${OUTBYE_SHARED}" OUTBYE_SOURCE="${PROJECT_SOURCE_DIR}"
                     OUTBYE_BUILD="${CMAKE_BINARY_DIR}")
