@@ -143,7 +143,7 @@ void serve_gate(CrewStop& stop, const UsualStop& what) {
   stop.tasks.back().after = {vet, TaskId{last(stop).value - 3}, TaskId{last(stop).value - 1}};
   stop.tasks.push_back(one("tell the out-time and the next help", serve, {by(15, {any})}, 1, "",
                            "your out-time, and how far to the next help"));
-  stop.tasks.back().after.push_back(papers);
+  stop.tasks.back().after = {papers, vet};
 }
 
 void after_the_horse(CrewStop& stop, const UsualStop& what) {
