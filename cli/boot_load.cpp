@@ -5,9 +5,11 @@
 #include <memory>
 
 #include "cli/command_line.h"
+#include "cli/kit_files.h"
 #include "cli/load_ride.h"
 #include "cli/load_table.h"
 #include "core/base/text.h"
+#include "engine/kit.h"
 #include "formats/file_io/file_io.h"
 #include "formats/load_items/load_items.h"
 #include "formats/load_picture/load_picture.h"
@@ -64,10 +66,7 @@ Outcome<BootLoadSettings> settings_of(const LoadOptions& options) {
 
 Outcome<std::vector<BootItem>> own_items(const LoadOptions& options) {
   const auto refused = [](Problem problem) { return tl::make_unexpected(std::vector<Problem>{std::move(problem)}); };
-  if (options.items.empty()) {
-    return refused({Problem::Kind::bad_input, "load",
-                    "needs --items, a list of what is to be loaded (JSON, docs/load.md); see outbye load --help"});
-  }
+  if (options.items.empty()) return std::vector<BootItem>{};
   const auto text = read_whole_file(options.items, 10'000'000);
   if (!text) return refused(text.error());
   if (!is_json(*text)) {
@@ -159,7 +158,7 @@ ExitCode load(const LoadOptions& options, Console& console) {
   const Existing existing = options.force ? Existing::replace : Existing::keep;
   const auto settings = settings_of(options);
   if (!settings) return console.report(settings.error());
-  const auto items = own_items(options);
+  auto items = own_items(options);
   if (!items) return console.report(items.error());
   auto loaded = load_ride(options.file, WithRoads::yes, console);
   if (!loaded) return console.report(loaded.error());
@@ -167,6 +166,13 @@ ExitCode load(const LoadOptions& options, Console& console) {
   const auto plan = plan_ride(loaded->inputs, progress);
   console.end_progress();
   if (!plan) return console.report(plan.error());
+  if (options.items.empty()) {  // what `outbye kit` says to take
+    const auto catalogue = kit_catalogue_of(loaded->inputs.ride, options.file);
+    if (!catalogue) return console.report(catalogue.error());
+    const auto kit = plan_kit(*plan, *catalogue);
+    if (!kit) return console.report(kit.error());
+    *items = boot_items(kit->list, plan->ride.cars);
+  }
   auto planned = boot_load(*plan, *items, *settings);
   if (!planned) return console.report(planned.error());
   LoadAnswer answer;
@@ -200,7 +206,8 @@ Command add_load(CLI::App& all) {
   app->add_option("RIDE", options->file, "The ride file; cars[].boot has the boots as measured")
       ->required()
       ->type_name("FILE");
-  app->add_option("--items", options->items, "What is to be loaded, a list of one's own (JSON, docs/load.md)")
+  app->add_option("--items", options->items,
+                  "What is to be loaded, a list of one's own (JSON, docs/load.md) [the kit of the ride]")
       ->type_name("FILE");
   app->add_option("--car", options->car, "Only this car [all of the ride]")->type_name("NAME");
   app->add_option("--after", options->after,
@@ -213,7 +220,7 @@ Command add_load(CLI::App& all) {
       ->type_name("DIR");
   add_json_flag(*app, options->json);
   app->add_flag("--force", options->force, "Replace files that are already there");
-  app->footer("Example: outbye load ride.json --items things.json --pictures load");
+  app->footer("Example: outbye load ride.json --pictures load");
   return {app, [options](Console& console) { return load(*options, console); }};
 }
 

@@ -6,7 +6,9 @@
 #include "cli/kit_text.h"
 #include "cli/kit_ticks.h"
 #include "cli/load_ride.h"
+#include "cli/stock_section.h"
 #include "cli/text_layout.h"
+#include "engine/stock.h"
 #include "formats/file_io/file_io.h"
 #include "formats/kit_catalogue/kit_catalogue.h"
 #include "formats/ride_file/ride_file.h"
@@ -78,15 +80,18 @@ ExitCode kit(const KitOptions& options, Console& console) {
   if (!plan) return console.report(plan.error());
   const auto answer = plan_kit(*plan, *catalogue);
   if (!answer) return console.report(answer.error());
+  const auto stock = stock_of(*plan);
+  if (!stock) return console.report(stock.error());
   const Style style = console.style_of_output();
   if (options.json) {
-    console.print(kit_json(plan->ride.name, *answer));
+    console.print(kit_json(plan->ride.name, *answer, stock_json(*stock)));
   } else if (!options.why.empty()) {
     const auto opened = kit_answer_why(*answer, options.why, style);
     if (!opened) return console.report(opened.error());
     console.print(*opened);
   } else {
     console.print(kit_table(plan->ride.name, *answer, options.all, style));
+    console.print(stock_sections(*stock, style));
   }
   return ExitCode::good;
 }

@@ -55,7 +55,7 @@ Json json_of(const KitEntry& entry, const KitFacts& facts) {
 
 }  // namespace
 
-std::string kit_json(const std::string& ride, const KitPlan& kit) {
+std::string kit_json(const std::string& ride, const KitPlan& kit, const Json& stock) {
   Json json{{"format", "outbye kit"}, {"version", 1}};
   if (!ride.empty()) json["ride"] = ride;
   json["amounts"] = Json::array();
@@ -68,6 +68,7 @@ std::string kit_json(const std::string& ride, const KitPlan& kit) {
   json["mass_kg"] = rounded(kit.list.mass.value, 3);
   json["packed"] = std::count_if(kit.list.taken.begin(), kit.list.taken.end(),
                                  [](const KitEntry& entry) { return entry.is_packed; });
+  json["stock"] = stock;
   json["notes"] = kit.list.notes;
   json["assumptions"] = kit.assumptions;
   return pretty_json(json);

@@ -6,6 +6,7 @@
 #include "cli/console.h"
 #include "core/base/result.h"
 #include "engine/kit.h"
+#include "formats/json_text/json_text.h"
 
 namespace outbye {
 
@@ -14,6 +15,7 @@ std::string kit_table(const std::string& ride, const KitPlan& kit, bool with_lef
 // One thing or amount, opened. Errors: not_found with the nearest name.
 Result<std::string> kit_answer_why(const KitPlan& kit, const std::string& name, const Style& style);
 
-std::string kit_json(const std::string& ride, const KitPlan& kit);
+// `stock`: stock_json() of the same plan.
+std::string kit_json(const std::string& ride, const KitPlan& kit, const Json& stock);
 
 }  // namespace outbye
