@@ -80,6 +80,21 @@ void JsonFields::text(std::string_view name, std::optional<std::string>& into) {
   if (!value.empty()) into = value;
 }
 
+void JsonFields::identifier(std::string_view name, std::string& into) {
+  text(name, into);
+  if (into.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-_") != std::string::npos) {
+    report(name, "is '" + into + "', but must be of small letters, digits, - and _");
+  }
+}
+
+void JsonFields::country(std::string_view name, std::string& into, bool may_be_empty) {
+  text(name, into, may_be_empty);
+  if (may_be_empty && into.empty()) return;
+  if (into.size() != 2 || into.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ") != std::string::npos) {
+    report(name, "is '" + into + "', but must be two capital letters such as GB or DE (ISO 3166-1)");
+  }
+}
+
 void JsonFields::flag(std::string_view name, bool& into) {
   const Json* field = find(name);
   if (field == nullptr) return;

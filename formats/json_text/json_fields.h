@@ -33,6 +33,10 @@ class JsonFields {
   // Each leaves `into` alone when the field is absent, and reports a wrong kind or range.
   void text(std::string_view name, std::string& into, bool may_be_empty = false);
   void text(std::string_view name, std::optional<std::string>& into);
+  // A short name by which other files call it: small letters, digits, - and _.
+  void identifier(std::string_view name, std::string& into);
+  // ISO 3166-1, two capital letters. An empty one is refused unless it may be.
+  void country(std::string_view name, std::string& into, bool may_be_empty = false);
   void flag(std::string_view name, bool& into);
   void number(std::string_view name, Range range, const std::function<void(double)>& set);
   void whole(std::string_view name, std::uint64_t from, std::uint64_t to,

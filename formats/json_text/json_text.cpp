@@ -1,6 +1,7 @@
 #include "formats/json_text/json_text.h"
 
 #include <algorithm>
+#include <cmath>
 #include <exception>
 #include <set>
 #include <vector>
@@ -155,6 +156,11 @@ std::string pretty_json(const Json& value) {
   std::string text;
   write(value, 0, text);
   return text + "\n";
+}
+
+Json plain_number(double value) {
+  if (std::fabs(value) < 1e15 && value == std::floor(value)) return static_cast<std::int64_t>(value);
+  return value;
 }
 
 }  // namespace outbye

@@ -18,4 +18,7 @@ Result<Json> parse_json(std::string_view text, const std::string& file);
 // Two spaces a level; what fits into 100 columns and holds no deeper object stays on one line. Ends with a line end.
 std::string pretty_json(const Json& value);
 
+// A number as a person writes it: 40 rather than 40.0.
+Json plain_number(double value);
+
 }  // namespace outbye

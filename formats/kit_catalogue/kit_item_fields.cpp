@@ -1,4 +1,3 @@
-#include <cmath>
 #include <functional>
 #include <utility>
 
@@ -96,16 +95,11 @@ KitCondition read_condition(JsonFields& at) {
   return when;
 }
 
-Json in_file(double value) {
-  if (value == std::floor(value) && std::fabs(value) < 1e15) return static_cast<std::int64_t>(value);
-  return value;
-}
-
 Json write_count(const KitCount& count) {
   Json json = Json::object();
   const KitCount usual;
   const auto add = [&](const char* name, double value, double by_default) {
-    if (value != by_default) json[name] = in_file(value);
+    if (value != by_default) json[name] = plain_number(value);
   };
   add("each", count.fixed, usual.fixed);
   add("per_horse", count.per_horse, 0.0);
@@ -121,9 +115,9 @@ Json write_count(const KitCount& count) {
 
 Json write_condition(const KitCondition& when) {
   Json json = Json::object();
-  if (when.distance_km_from) json["distance_km_from"] = in_file(*when.distance_km_from);
+  if (when.distance_km_from) json["distance_km_from"] = plain_number(*when.distance_km_from);
   if (when.loops_from) json["loops_from"] = *when.loops_from;
-  if (when.hours_from) json["hours_from"] = in_file(*when.hours_from);
+  if (when.hours_from) json["hours_from"] = plain_number(*when.hours_from);
   if (when.crew_from) json["crew_from"] = *when.crew_from;
   if (when.horses_from) json["horses_from"] = *when.horses_from;
   const auto flag = [&](const char* name, bool is_set) {
@@ -147,10 +141,7 @@ KitItem read_kit_item(JsonFields& at, KitMark mark) {
   KitItem item;
   item.mark = mark;
   at.require("id", "a short name without spaces, like \"hoof-boot\"");
-  at.text("id", item.id);
-  if (item.id.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-_") != std::string::npos) {
-    at.report("id", "is '" + item.id + "', but must be of small letters, digits, - and _");
-  }
+  at.identifier("id", item.id);
   at.require("name", "as people call it");
   at.text("name", item.name);
   at.require("group", "the heading it is listed under");
@@ -220,9 +211,9 @@ KitItem read_kit_item(JsonFields& at, KitMark mark) {
 Json write_kit_item(const KitItem& item) {
   Json json{{"id", item.id}, {"name", item.name}, {"group", kit_group_id(item.group)}, {"why", item.why}};
   json["size_mm"] = Json::array({item.size.length, item.size.width, item.size.height});
-  json["empty_kg"] = in_file(item.empty.value);
-  if (item.full != item.empty) json["full_kg"] = in_file(item.full.value);
-  if (item.holds) json["holds_litres"] = in_file(item.holds->value);
+  json["empty_kg"] = plain_number(item.empty.value);
+  if (item.full != item.empty) json["full_kg"] = plain_number(item.full.value);
+  if (item.holds) json["holds_litres"] = plain_number(item.holds->value);
   if (item.nests) json["nests_mm"] = *item.nests;
   if (item.is_liquid) json["liquid"] = true;
   if (!item.is_liquid && item.vertical != std::array<bool, 3>{true, true, true}) {
@@ -231,7 +222,7 @@ Json write_kit_item(const KitItem& item) {
       if (item.vertical[side]) json["orientations"].push_back(word);
     }
   }
-  if (item.bears != Kilograms{}) json["bears_kg"] = in_file(item.bears.value);
+  if (item.bears != Kilograms{}) json["bears_kg"] = plain_number(item.bears.value);
   if (item.is_fragile) json["fragile"] = true;
   if (item.is_soft) json["soft"] = true;
   for (const auto& [word, lift] : lift_words) {
@@ -239,7 +230,7 @@ Json write_kit_item(const KitItem& item) {
   }
   json["needed"] = Json::array();
   for (const auto need : item.needed) json["needed"].push_back(kit_need_word(need));
-  json["pain"] = in_file(item.pain);
+  json["pain"] = plain_number(item.pain);
   if (item.must_come) json["must_come"] = true;
   json["mark"] = kit_mark_word(item.mark);
   if (!item.source.empty()) json["source"] = item.source;

@@ -517,10 +517,7 @@ RideFileReading check_ride_file(std::string_view text, const std::string& file) 
   ride.clock = reader.clock;
   in.require("start", "when the ride starts, such as 2026-06-13T07:00");
   if (const auto start = reader.time(in, "start")) ride.start = *start;
-  in.text("country", ride.country);
-  if (ride.country.size() != 2 || ride.country.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ") != std::string::npos) {
-    in.report("country", "is '" + ride.country + "', but must be two capital letters such as GB or DE (ISO 3166-1)");
-  }
+  in.country("country", ride.country);
   if (const Json* field = in.find("venue")) {
     JsonFields at = reader.fields(*field, "venue");
     at.text("name", ride.venue);

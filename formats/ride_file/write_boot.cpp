@@ -1,15 +1,7 @@
-#include <cmath>
-
 #include "formats/ride_file/boot_fields.h"
 
 namespace outbye {
 namespace {
-
-// A whole number without ".0".
-Json number(double value) {
-  if (std::fabs(value) < 1e15 && value == std::floor(value)) return static_cast<std::int64_t>(value);
-  return value;
-}
 
 Json size(const LoadSize& size) {
   return Json{{"length_mm", size.length}, {"width_mm", size.width}, {"height_mm", size.height}};
@@ -23,7 +15,7 @@ Json write_boot(const RideBoot& boot) {
     if (value) json[name] = *value;
   };
   const auto add_mass = [](Json& into, const char* name, const std::optional<Kilograms>& mass) {
-    if (mass) into[name] = number(mass->value);
+    if (mass) into[name] = plain_number(mass->value);
   };
   add("shape", boot.shape);
   add("floor_length_mm", boot.floor_length);
@@ -54,7 +46,7 @@ Json write_boot(const RideBoot& boot) {
   }
   if (boot.roof_box) {
     json["roof_box"] = size(boot.roof_box->size);
-    json["roof_box"]["payload_kg"] = number(boot.roof_box->payload.value);
+    json["roof_box"]["payload_kg"] = plain_number(boot.roof_box->payload.value);
   }
   return json;
 }

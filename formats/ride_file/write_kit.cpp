@@ -1,22 +1,15 @@
-#include <cmath>
-
 #include "formats/kit_catalogue/kit_catalogue.h"
 #include "formats/ride_file/kit_fields.h"
 
 namespace outbye {
 namespace {
 
-Json number(double value) {
-  if (std::fabs(value) < 1e15 && value == std::floor(value)) return static_cast<std::int64_t>(value);
-  return value;
-}
-
 Json write_containers(const std::vector<OwnContainer>& containers) {
   Json list = Json::array();
   for (const auto& container : containers) {
     Json item{{"name", container.name},
               {"kind", container_kind_word(container.kind)},
-              {"litres", number(container.holds.value)},
+              {"litres", plain_number(container.holds.value)},
               {"count", container.count}};
     if (!container.is_full) item["full"] = false;
     if (container.size) {
@@ -29,13 +22,13 @@ Json write_containers(const std::vector<OwnContainer>& containers) {
 
 Json write_settings(const KitSettings& settings) {
   Json json = Json::object();
-  each_kit_setting(settings, [&](const char* name, double value, Range) { json[name] = number(value); });
+  each_kit_setting(settings, [&](const char* name, double value, Range) { json[name] = plain_number(value); });
   json["soaked_feed"] = soaked_feed_word(settings.soaked_feed);
-  if (settings.carbohydrate_g_per_h) json["carbohydrate_g_per_h"] = number(*settings.carbohydrate_g_per_h);
-  if (settings.rider_fluid_l_per_h) json["rider_fluid_litres_per_h"] = number(*settings.rider_fluid_l_per_h);
+  if (settings.carbohydrate_g_per_h) json["carbohydrate_g_per_h"] = plain_number(*settings.carbohydrate_g_per_h);
+  if (settings.rider_fluid_l_per_h) json["rider_fluid_litres_per_h"] = plain_number(*settings.rider_fluid_l_per_h);
   json["towing"] = settings.is_towing;
-  json["fuel_reserve_km"] = number(in_kilometres(settings.fuel_reserve_range));
-  json["idling_min_per_stop"] = number(in_minutes(settings.idling_per_stop));
+  json["fuel_reserve_km"] = plain_number(in_kilometres(settings.fuel_reserve_range));
+  json["idling_min_per_stop"] = plain_number(in_minutes(settings.idling_per_stop));
   json["night_camp"] = settings.night_camp;
   return json;
 }
@@ -62,8 +55,8 @@ void write_likes(Json& horse, const RideHorse& from) {
   for (const auto& like : from.likes) {
     Json item{{"drink", like_drink_word(like.drink)}, {"from_loop", like.from_loop}};
     if (like.to_loop) item["to_loop"] = *like.to_loop;
-    if (like.litres) item["litres"] = number(like.litres->value);
-    if (like.electrolyte) item["electrolyte_g"] = number(like.electrolyte->value);
+    if (like.litres) item["litres"] = plain_number(like.litres->value);
+    if (like.electrolyte) item["electrolyte_g"] = plain_number(like.electrolyte->value);
     if (!like.product.empty()) item["product"] = like.product;
     if (!like.note.empty()) item["note"] = like.note;
     list.push_back(std::move(item));

@@ -10,18 +10,13 @@
 namespace outbye {
 namespace {
 
-// A whole number without ".0": 40, not 40.0.
-Json number(double value) {
-  if (std::fabs(value) < 1e15 && value == std::floor(value)) return static_cast<std::int64_t>(value);
-  return value;
-}
 // Ten decimals are enough to come back to the same microsecond or micrometre, and read better than all seventeen
 // digits.
 double short_enough(double value) { return std::fabs(value) < 1e5 ? std::round(value * 1e10) / 1e10 : value; }
-Json in_min(Seconds duration) { return number(short_enough(in_minutes(duration))); }
-Json in_km(Metres length) { return number(short_enough(in_kilometres(length))); }
+Json in_min(Seconds duration) { return plain_number(short_enough(in_minutes(duration))); }
+Json in_km(Metres length) { return plain_number(short_enough(in_kilometres(length))); }
 
-Json position(const Position& p) { return Json{{"lat", number(p.latitude)}, {"lon", number(p.longitude)}}; }
+Json position(const Position& p) { return Json{{"lat", plain_number(p.latitude)}, {"lon", plain_number(p.longitude)}}; }
 
 Json hours(const std::vector<Interval<Instant>>& open, const Clock& clock) {
   Json list = Json::array();
@@ -34,7 +29,7 @@ Json hours(const std::vector<Interval<Instant>>& open, const Clock& clock) {
 Json going(const std::vector<GoingSection>& sections) {
   Json list = Json::array();
   for (const auto& section : sections) {
-    Json item{{"from_km", in_km(section.from)}, {"to_km", in_km(section.to)}, {"factor", number(section.factor)}};
+    Json item{{"from_km", in_km(section.from)}, {"to_km", in_km(section.to)}, {"factor", plain_number(section.factor)}};
     if (!section.what.empty()) item["what"] = section.what;
     list.push_back(std::move(item));
   }
@@ -45,15 +40,15 @@ bool same(const std::vector<GoingSection>& a, const std::vector<GoingSection>& b
 
 // Speed and hold always; the rest where it differs from `usual`.
 void add_pace(Json& json, const LoopPace& pace, const LoopPace* usual) {
-  json["speed_kmh"] = number(pace.speed.value);
+  json["speed_kmh"] = plain_number(pace.speed.value);
   if (usual == nullptr || pace.is_average != usual->is_average) json["speed_is"] = pace.is_average ? "average" : "flat";
-  if (usual == nullptr || pace.heat_factor != usual->heat_factor) json["heat_factor"] = number(pace.heat_factor);
+  if (usual == nullptr || pace.heat_factor != usual->heat_factor) json["heat_factor"] = plain_number(pace.heat_factor);
   if (usual == nullptr ? !pace.going.empty() : !same(pace.going, usual->going)) json["going"] = going(pace.going);
   if (usual == nullptr || pace.recovery.median != usual->recovery.median) {
     json["recovery_min"] = in_min(pace.recovery.median);
   }
   if (usual == nullptr || pace.recovery.log_sd != usual->recovery.log_sd) {
-    json["recovery_log_sd"] = number(pace.recovery.log_sd);
+    json["recovery_log_sd"] = plain_number(pace.recovery.log_sd);
   }
   json["hold_min"] = in_min(pace.hold);
 }
@@ -108,9 +103,9 @@ Json wishes(const Ride& ride) {
     if (wish.nth) item["nth"] = *wish.nth;
     if (wish.horse) item["horse"] = *wish.horse;
     if (wish.demand) item["demand"] = word(*wish.demand);
-    if (wish.worth) item["worth"] = number(*wish.worth);
+    if (wish.worth) item["worth"] = plain_number(*wish.worth);
     if (wish.stop) item["stop_min"] = in_min(*wish.stop);
-    if (wish.water) item["water_litres"] = number(wish.water->value);
+    if (wish.water) item["water_litres"] = plain_number(wish.water->value);
     if (wish.car) item["car"] = *wish.car;
     list.push_back(std::move(item));
   }
@@ -122,9 +117,10 @@ Json intakes(const RideHorse& horse) {
   for (const auto& intake : horse.intakes) {
     Json item{{"place", intake.place}, {"loop", intake.loop}};
     if (intake.nth != 1) item["nth"] = intake.nth;
-    if (intake.drank) item["drank_litres"] = number(intake.drank->value);
-    if (intake.salt != Grams{}) item["salt_g"] = number(intake.salt.value);
-    if (intake.potassium_chloride != Grams{}) item["potassium_chloride_g"] = number(intake.potassium_chloride.value);
+    if (intake.drank) item["drank_litres"] = plain_number(intake.drank->value);
+    if (intake.salt != Grams{}) item["salt_g"] = plain_number(intake.salt.value);
+    if (intake.potassium_chloride != Grams{})
+      item["potassium_chloride_g"] = plain_number(intake.potassium_chloride.value);
     list.push_back(std::move(item));
   }
   return list;
@@ -139,14 +135,14 @@ Json horses(const Ride& ride) {
     if (horse.start_after != Seconds{0}) item["start_after_min"] = in_min(horse.start_after);
     if (horse.speeds) {
       Json speeds = Json::array();
-      for (const auto speed : *horse.speeds) speeds.push_back(number(speed.value));
+      for (const auto speed : *horse.speeds) speeds.push_back(plain_number(speed.value));
       item["speeds_kmh"] = std::move(speeds);
     }
-    if (horse.mass) item["mass_kg"] = number(horse.mass->value);
-    if (horse.rider_weight) item["rider_weight_kg"] = number(horse.rider_weight->value);
+    if (horse.mass) item["mass_kg"] = plain_number(horse.mass->value);
+    if (horse.rider_weight) item["rider_weight_kg"] = plain_number(horse.rider_weight->value);
     if (horse.is_acclimatised) item["acclimatised"] = true;
     if (horse.is_novice) item["novice"] = true;
-    if (horse.sweat_factor != 1.0) item["sweat_factor"] = number(horse.sweat_factor);
+    if (horse.sweat_factor != 1.0) item["sweat_factor"] = plain_number(horse.sweat_factor);
     if (!horse.intakes.empty()) item["intakes"] = intakes(horse);
     write_likes(item, horse);
     list.push_back(std::move(item));
@@ -162,9 +158,9 @@ Json cars(const Ride& ride) {
     if (car.ready_from) item["ready_from"] = iso8601(*car.ready_from, ride.clock);
     if (car.end) item["end"] = *car.end;
     if (car.back_by) item["back_by"] = iso8601(*car.back_by, ride.clock);
-    item["water_litres"] = number(car.water_capacity.value);
+    item["water_litres"] = plain_number(car.water_capacity.value);
     item["fuel_range_km"] = in_km(car.fuel_range);
-    item["fuel_reserve"] = number(car.fuel_reserve);
+    item["fuel_reserve"] = plain_number(car.fuel_reserve);
     item["longest_driving_min"] = in_min(car.longest_driving);
     item["break_min"] = in_min(car.break_length);
     if (car.boot) item["boot"] = write_boot(*car.boot);
@@ -191,7 +187,7 @@ Json errands(const Ride& ride) {
   for (const auto& errand : ride.errands) {
     Json item{{"name", errand.name}, {"position", position(errand.position)}};
     item["duration_min"] = in_min(errand.duration);
-    item["worth"] = number(errand.worth);
+    item["worth"] = plain_number(errand.worth);
     if (!errand.open.empty()) item["open"] = hours(errand.open, ride.clock);
     list.push_back(std::move(item));
   }
@@ -202,13 +198,13 @@ Json weather(const Ride& ride) {
   Json list = Json::array();
   for (const auto& hour : ride.weather) {
     Json item{{"time", iso8601(hour.at, ride.clock)},
-              {"temperature_c", number(hour.temperature.value)},
-              {"humidity_pct", number(hour.humidity.value)}};
-    if (hour.wind) item["wind_ms"] = number(hour.wind->value);
-    if (hour.radiation) item["radiation_wm2"] = number(hour.radiation->value);
-    if (hour.cloud) item["cloud_pct"] = number(short_enough(100.0 * *hour.cloud));
-    if (hour.pressure) item["pressure_hpa"] = number(hour.pressure->value);
-    if (hour.rain_mm) item["rain_mm"] = number(*hour.rain_mm);
+              {"temperature_c", plain_number(hour.temperature.value)},
+              {"humidity_pct", plain_number(hour.humidity.value)}};
+    if (hour.wind) item["wind_ms"] = plain_number(hour.wind->value);
+    if (hour.radiation) item["radiation_wm2"] = plain_number(hour.radiation->value);
+    if (hour.cloud) item["cloud_pct"] = plain_number(short_enough(100.0 * *hour.cloud));
+    if (hour.pressure) item["pressure_hpa"] = plain_number(hour.pressure->value);
+    if (hour.rain_mm) item["rain_mm"] = plain_number(*hour.rain_mm);
     list.push_back(std::move(item));
   }
   return list;
@@ -216,34 +212,34 @@ Json weather(const Ride& ride) {
 
 Json heat(const Ride& ride) {
   Json speeds = Json::array();
-  for (const double factor : ride.heat.speed_factor) speeds.push_back(number(factor));
+  for (const double factor : ride.heat.speed_factor) speeds.push_back(plain_number(factor));
   Json worths = Json::array();
-  for (const double factor : ride.heat.weight_factor) worths.push_back(number(factor));
+  for (const double factor : ride.heat.weight_factor) worths.push_back(plain_number(factor));
   return Json{{"slows", ride.heat_slows},
               {"speed_factors", std::move(speeds)},
               {"worth_factors", std::move(worths)},
-              {"sum_counts_from_c", number(ride.heat.sum_counts_from.value)},
+              {"sum_counts_from_c", plain_number(ride.heat.sum_counts_from.value)},
               {"urban", ride.heat.urban}};
 }
 
 template <std::size_t n, class Unit>
 Json steps(const std::array<Quantity<Unit>, n>& values) {
   Json list = Json::array();
-  for (const auto value : values) list.push_back(number(value.value));
+  for (const auto value : values) list.push_back(plain_number(value.value));
   return list;
 }
 
 Json care(const Ride& ride) {
   return Json{{"sweat_litres_per_hour", steps(ride.sweat.rate)},
-              {"sweat_range", number(ride.sweat.range)},
-              {"sweat_standing", number(ride.sweat.standing)},
-              {"wbgt_if_unknown_c", number(ride.sweat.weather_unknown.value)},
-              {"offer_at_pass_litres", number(ride.drinks.field_offer.value)},
-              {"offer_at_gate_litres", number(ride.drinks.gate_offer.value)},
+              {"sweat_range", plain_number(ride.sweat.range)},
+              {"sweat_standing", plain_number(ride.sweat.standing)},
+              {"wbgt_if_unknown_c", plain_number(ride.sweat.weather_unknown.value)},
+              {"offer_at_pass_litres", plain_number(ride.drinks.field_offer.value)},
+              {"offer_at_gate_litres", plain_number(ride.drinks.gate_offer.value)},
               {"pour_at_pass_litres", steps(ride.cooling.at_pass)},
               {"pour_at_gate_litres", steps(ride.cooling.at_gate)},
-              {"cold_water_c", number(ride.cooling.cold_water.value)},
-              {"carried_water_c", number(ride.carried_water.value)}};
+              {"cold_water_c", plain_number(ride.cooling.cold_water.value)},
+              {"carried_water_c", plain_number(ride.carried_water.value)}};
 }
 
 Json waters(const Ride& ride) {
@@ -257,25 +253,25 @@ Json waters(const Ride& ride) {
 }
 
 Json crewing(const CrewingSettings& from) {
-  return Json{{"part_worth", number(from.part_worth)},
-              {"confidence", number(from.confidence)},
-              {"give_up", number(from.give_up)},
+  return Json{{"part_worth", plain_number(from.part_worth)},
+              {"confidence", plain_number(from.confidence)},
+              {"give_up", plain_number(from.give_up)},
               {"longest_wait_min", in_min(from.longest_wait)},
               {"water_interval_km", in_km(from.water_interval)},
-              {"gap_penalty_per_km", number(from.gap_penalty)},
-              {"drive_allowance", number(from.drive_allowance)},
-              {"drive_log_sd", number(from.drive_log_sd)}};
+              {"gap_penalty_per_km", plain_number(from.gap_penalty)},
+              {"drive_allowance", plain_number(from.drive_allowance)},
+              {"drive_log_sd", plain_number(from.drive_log_sd)}};
 }
 
 Json course(const CourseSettings& from) {
-  return Json{{"pass_distance_m", number(from.pass_distance.value)},
-              {"pass_separation_m", number(from.pass_separation.value)},
-              {"refuse_gap_m", number(from.refuse_gap.value)},
-              {"warn_gap_m", number(from.warn_gap.value)},
-              {"far_crew_point_m", number(from.far_crew_point.value)},
-              {"climb_threshold_m", number(from.climb_threshold.value)},
-              {"profile_step_m", number(from.profile_step.value)},
-              {"smoothing_m", number(from.smoothing.value)}};
+  return Json{{"pass_distance_m", plain_number(from.pass_distance.value)},
+              {"pass_separation_m", plain_number(from.pass_separation.value)},
+              {"refuse_gap_m", plain_number(from.refuse_gap.value)},
+              {"warn_gap_m", plain_number(from.warn_gap.value)},
+              {"far_crew_point_m", plain_number(from.far_crew_point.value)},
+              {"climb_threshold_m", plain_number(from.climb_threshold.value)},
+              {"profile_step_m", plain_number(from.profile_step.value)},
+              {"smoothing_m", plain_number(from.smoothing.value)}};
 }
 
 }  // namespace
@@ -310,27 +306,27 @@ std::string write_ride_file(const Ride& ride) {
   if (!ride.weather.empty() && !ride.weather_file) json["weather"] = weather(ride);
   json["heat"] = heat(ride);
   json["care"] = care(ride);
-  json["worth_of_water"] = number(ride.worth_of_water);
+  json["worth_of_water"] = plain_number(ride.worth_of_water);
   if (!ride.waters.empty()) json["waters"] = waters(ride);
   if (ride.rules) json["rules"] = write_rule_choice(*ride.rules);
   if (ride.crew) json["crew"] = *ride.crew;
   if (!ride.helpers.empty()) json["helpers"] = write_helpers(ride.helpers);
   json["stop_min"] = in_min(ride.stop.median);
-  json["stop_log_sd"] = number(ride.stop.log_sd);
+  json["stop_log_sd"] = plain_number(ride.stop.log_sd);
   json["start_delay_min"] = in_min(ride.start_delay.median);
-  json["start_delay_log_sd"] = number(ride.start_delay.log_sd);
+  json["start_delay_log_sd"] = plain_number(ride.start_delay.log_sd);
   json["setup_min"] = in_min(ride.setup);
   json["pack_min"] = in_min(ride.pack);
-  json["water_per_meet_litres"] = number(ride.water_per_meet.value);
-  json["gate_worth"] = number(ride.gate_worth);
-  json["finish_worth"] = number(ride.finish_worth);
-  json["spread"] = Json{{"ride", number(ride.spread.ride)},
-                        {"loop", number(ride.spread.loop)},
-                        {"within", number(ride.spread.within)},
+  json["water_per_meet_litres"] = plain_number(ride.water_per_meet.value);
+  json["gate_worth"] = plain_number(ride.gate_worth);
+  json["finish_worth"] = plain_number(ride.finish_worth);
+  json["spread"] = Json{{"ride", plain_number(ride.spread.ride)},
+                        {"loop", plain_number(ride.spread.loop)},
+                        {"within", plain_number(ride.spread.within)},
                         {"within_length_km", in_km(ride.spread.within_length)}};
   json["crewing"] = crewing(ride.crewing);
   json["course"] = course(ride.course);
-  json["snap_limit_m"] = number(ride.snap_limit.value);
+  json["snap_limit_m"] = plain_number(ride.snap_limit.value);
   json["ferries"] = ride.ferries;
   json["simulated_days"] = ride.days;
   json["seed"] = ride.seed.value;

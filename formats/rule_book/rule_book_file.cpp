@@ -36,18 +36,11 @@ void read_head(JsonFields& in, RuleBook& book) {
     }
   });
   in.require("id", "a short name without spaces, by which a ride names the book");
-  in.text("id", book.id);
-  if (book.id.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-_") != std::string::npos) {
-    in.report("id", "is '" + book.id + "', but must be of small letters, digits, - and _");
-  }
+  in.identifier("id", book.id);
   in.require("name", "as people call the rules");
   in.text("name", book.name);
   in.text("body", book.body, true);
-  in.text("country", book.country, true);
-  if (!book.country.empty() &&
-      (book.country.size() != 2 || book.country.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ") != std::string::npos)) {
-    in.report("country", "is '" + book.country + "', but must be two capital letters such as GB or DE (ISO 3166-1)");
-  }
+  in.country("country", book.country, true);
   in.whole("year", 1900, 2200, [&](std::uint64_t year) { book.year = static_cast<std::int32_t>(year); });
   in.require("source", "what the numbers were taken from, as a whole");
   in.text("source", book.source);

@@ -19,11 +19,6 @@ constexpr std::uint32_t most = 100;  // loops, people, presentations
 double on_grid(double value) { return std::round(value * 1e6) / 1e6; }
 double short_enough(double value) { return std::round(value * 1e10) / 1e10; }
 
-Json number(double value) {
-  if (value == std::floor(value)) return static_cast<std::int64_t>(value);
-  return value;
-}
-
 template <class T>
 void read_number(JsonFields& in, std::string_view name, Range range, std::optional<T>& into) {
   in.number(name, range, [&](double value) { into = T{value}; });
@@ -139,11 +134,11 @@ void read_plain(JsonFields& in, std::string_view name, std::optional<ClockStops>
   read_word(in, name, clock_words, into);
 }
 
-Json plain_json(BeatsPerMinute value) { return number(value.value); }
-Json plain_json(Seconds value) { return number(short_enough(in_minutes(value))); }
-Json plain_json(KmPerHour value) { return number(value.value); }
-Json plain_json(Kilograms value) { return number(value.value); }
-Json plain_json(Metres value) { return number(short_enough(in_kilometres(value))); }
+Json plain_json(BeatsPerMinute value) { return plain_number(value.value); }
+Json plain_json(Seconds value) { return plain_number(short_enough(in_minutes(value))); }
+Json plain_json(KmPerHour value) { return plain_number(value.value); }
+Json plain_json(Kilograms value) { return plain_number(value.value); }
+Json plain_json(Metres value) { return plain_number(short_enough(in_kilometres(value))); }
 Json plain_json(const Interval<Metres>& value) {
   const Json to = std::isfinite(value.to.value) ? plain_json(value.to) : Json(nullptr);
   return Json::array({plain_json(value.from), to});
@@ -153,7 +148,7 @@ Json plain_json(const Interval<std::uint32_t>& value) {
   const bool is_open = value.to == std::numeric_limits<std::uint32_t>::max();
   return Json::array({Json(value.from), is_open ? Json(nullptr) : Json(value.to)});
 }
-Json plain_json(double value) { return number(value); }
+Json plain_json(double value) { return plain_number(value); }
 Json plain_json(bool value) { return value; }
 Json plain_json(HoldFrom value) { return word_of(hold_words, value); }
 Json plain_json(ClockStops value) { return word_of(clock_words, value); }
