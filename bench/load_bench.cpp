@@ -13,39 +13,13 @@
 #include "core/load/box_packing.h"
 #include "core/load/load_plan.h"
 #include "core/load/load_test_tasks.h"
+#include "tests/support/box_sets.h"
 
 namespace {
 
 using namespace outbye;
 
 double processor_seconds() { return static_cast<double>(std::clock()) / CLOCKS_PER_SEC; }
-
-// A problem: its number and seed, the container, the kinds as number, three sides each with "may point up", count.
-std::vector<BoxPackingTask> read_set(const std::string& path) {
-  std::ifstream file(path);
-  std::size_t count = 0;
-  file >> count;
-  std::vector<BoxPackingTask> tasks(file ? count : 0);
-  for (BoxPackingTask& task : tasks) {
-    long number = 0;
-    long seed = 0;
-    std::size_t kinds = 0;
-    file >> number >> seed >> task.container[0] >> task.container[1] >> task.container[2] >> kinds;
-    for (std::size_t k = 0; file && k < kinds; ++k) {
-      BoxKind kind;
-      file >> number;
-      for (std::size_t a = 0; a < 3; ++a) {
-        int up = 0;
-        file >> kind.size[a] >> up;
-        kind.vertical[a] = up != 0;
-      }
-      file >> kind.count;
-      task.kinds.push_back(kind);
-    }
-    if (!file) return {};
-  }
-  return tasks;
-}
 
 int bench_sets(const std::string& folder, std::size_t first, std::size_t count) {
   struct Goal {
@@ -61,7 +35,7 @@ int bench_sets(const std::string& folder, std::size_t first, std::size_t count) 
     int sets = 0;
     for (int s = 1; s <= 7; ++s) {
       const std::string name = "BR" + std::to_string(s);
-      const auto tasks = read_set(folder + "/" + name + ".txt");
+      const auto tasks = read_box_set(folder + "/" + name + ".txt");
       if (tasks.size() < first) {
         std::printf("%-6s no %s.txt with %zu problems in %s\n", name.c_str(), name.c_str(), first, folder.c_str());
         continue;

@@ -160,27 +160,24 @@ ExitCode load(const LoadOptions& options, Console& console) {
   if (!settings) return console.report(settings.error());
   auto items = own_items(options);
   if (!items) return console.report(items.error());
-  auto loaded = load_ride(options.file, WithRoads::yes, console);
-  if (!loaded) return console.report(loaded.error());
-  const Progress progress{[&console](const std::string& step, double share) { console.progress(step, share); }};
-  const auto plan = plan_ride(loaded->inputs, progress);
-  console.end_progress();
-  if (!plan) return console.report(plan.error());
-  if (options.items.empty()) {  // what `outbye kit` says to take
-    const auto catalogue = kit_catalogue_of(loaded->inputs.ride, options.file);
-    if (!catalogue) return console.report(catalogue.error());
-    const auto kit = plan_kit(*plan, *catalogue);
-    if (!kit) return console.report(kit.error());
-    *items = boot_items(kit->list, plan->ride.cars);
-  }
-  auto planned = boot_load(*plan, *items, *settings);
+  const auto planned = load_and_plan(options.file, console);
   if (!planned) return console.report(planned.error());
+  const RidePlan& plan = planned->plan;
+  if (options.items.empty()) {  // what `outbye kit` says to take
+    const auto catalogue = kit_catalogue_of(planned->loaded.inputs.ride, options.file);
+    if (!catalogue) return console.report(catalogue.error());
+    const auto kit = plan_kit(plan, *catalogue);
+    if (!kit) return console.report(kit.error());
+    *items = boot_items(kit->list, plan.ride.cars);
+  }
+  auto boots = boot_load(plan, *items, *settings);
+  if (!boots) return console.report(boots.error());
   LoadAnswer answer;
-  auto afters = afters_of(options, *plan, *planned, *settings);
+  auto afters = afters_of(options, plan, *boots, *settings);
   if (!afters) return console.report(afters.error());
-  answer.load = std::move(*planned);
+  answer.load = std::move(*boots);
   answer.after = std::move(*afters);
-  answer.warnings = loaded->warnings;
+  answer.warnings = planned->loaded.warnings;
   if (!options.pictures.empty()) {
     const auto files = pictures_of(options, answer);
     for (const auto& file : files) {
@@ -191,7 +188,7 @@ ExitCode load(const LoadOptions& options, Console& console) {
       answer.pictures.push_back(file.path);
     }
   }
-  console.print(options.json ? load_json(*plan, answer) : load_table(*plan, answer, console.style_of_output()));
+  console.print(options.json ? load_json(plan, answer) : load_table(plan, answer, console.style_of_output()));
   return ExitCode::good;
 }
 

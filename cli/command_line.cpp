@@ -139,4 +139,17 @@ Result<double> number_from(std::string_view text, const std::string& option, dou
   return *value;
 }
 
+std::optional<Position> position_from(std::string_view text) {
+  const auto comma = text.find(',');
+  if (comma == std::string_view::npos) return std::nullopt;
+  const auto latitude = parse_decimal(trimmed(text.substr(0, comma)));
+  const auto longitude = parse_decimal(trimmed(text.substr(comma + 1)));
+  if (!latitude || !longitude) return std::nullopt;
+  return Position{*latitude, *longitude};
+}
+
+bool is_on_earth(Position position) {
+  return position.latitude >= -90 && position.latitude <= 90 && position.longitude >= -180 && position.longitude <= 180;
+}
+
 }  // namespace outbye

@@ -4,12 +4,14 @@
 #include <CLI/CLI.hpp>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "cli/console.h"
 #include "core/base/result.h"
+#include "core/geo/position.h"
 
 namespace outbye {
 
@@ -62,5 +64,9 @@ CLI::Option* add_repeated(CLI::App& app, const std::string& name, std::vector<st
 
 // A number typed as the value of an option. Errors: bad_input at `option`, with the range.
 Result<double> number_from(std::string_view text, const std::string& option, double above, double at_most);
+
+// "54.52,-2.31": degrees north and east. Nothing when it is not two numbers; they may lie off the earth.
+std::optional<Position> position_from(std::string_view text);
+bool is_on_earth(Position position);
 
 }  // namespace outbye

@@ -38,21 +38,17 @@ Result<std::optional<CarId>> car_named(const RidePlan& plan, const std::string& 
 ExitCode export_plan(const ExportOptions& options, Console& console) {
   const Existing existing = options.force ? Existing::replace : Existing::keep;
   if (auto ok = check_writable(options.out, existing); !ok) return console.report(ok.error());
-  auto loaded = load_ride(options.file, WithRoads::yes, console);
-  if (!loaded) return console.report(loaded.error());
-  const Progress progress{[&console](const std::string& step, double share) { console.progress(step, share); }};
-  const auto plan = plan_ride(loaded->inputs, progress);
-  console.end_progress();
-  if (!plan) return console.report(plan.error());
+  const auto planned = load_and_plan(options.file, console);
+  if (!planned) return console.report(planned.error());
   PlanGpxOptions wanted;
   wanted.drives_as_routes = !options.no_routes;
   wanted.drives_as_tracks = options.drive_tracks;
   wanted.course = options.course;
   wanted.points_not_met = options.all_points;
-  const auto car = car_named(*plan, options.car);
+  const auto car = car_named(planned->plan, options.car);
   if (!car) return console.report(car.error());
   wanted.only_car = *car;
-  const GpxOutput gpx = plan_gpx(*plan, wanted);
+  const GpxOutput gpx = plan_gpx(planned->plan, wanted);
   if (auto ok = write_whole_file(options.out, write_gpx(gpx), existing); !ok) return console.report(ok.error());
   console.print("Wrote " + options.out + ": " + std::to_string(gpx.waypoints.size()) + " waypoints, " +
                 std::to_string(gpx.routes.size()) + " routes, " + std::to_string(gpx.tracks.size()) + " tracks\n");

@@ -46,14 +46,8 @@ struct HeatQuestion {
 };
 
 Result<Position> place_from(const std::string& text) {
-  const auto comma = text.find(',');
-  if (comma != std::string::npos) {
-    const auto latitude = parse_decimal(trimmed(std::string_view(text).substr(0, comma)));
-    const auto longitude = parse_decimal(trimmed(std::string_view(text).substr(comma + 1)));
-    if (latitude && longitude && *latitude >= -90 && *latitude <= 90 && *longitude >= -180 && *longitude <= 180) {
-      return Position{*latitude, *longitude};
-    }
-  }
+  const auto position = position_from(text);
+  if (position && is_on_earth(*position)) return *position;
   return bad_input("--place", "'" + text + "' is not a place; write degrees north and east, like 54.10,-2.30");
 }
 
@@ -186,9 +180,7 @@ std::string answer_text(const HeatQuestion& question, const std::vector<HeatLoad
     }
     text += hour_row(weather[i], loads[i], question.clock, acclimatised);
     has_short = has_short || !loads[i].full;
-    const bool is_worse =
-        loads[i].band != loads[worst].band ? loads[i].band > loads[worst].band : loads[i].wbgt > loads[worst].wbgt;
-    if (is_worse) worst = i;
+    if (is_worse(loads[i], loads[worst])) worst = i;
   }
   if (has_short) {
     text += wrapped("short form: the full model needs wind, and radiation or cloud.", "* ");

@@ -113,13 +113,10 @@ std::string text_of(const RidePlan& plan, const RideJobs& jobs, const Asked& ask
 }
 
 ExitCode jobs(const JobsOptions& options, Console& console) {
-  auto loaded = load_ride(options.file, WithRoads::yes, console);
-  if (!loaded) return console.report(loaded.error());
-  const Progress progress{[&console](const std::string& step, double share) { console.progress(step, share); }};
-  const auto plan = plan_ride(loaded->inputs, progress);
-  console.end_progress();
-  if (!plan) return console.report(plan.error());
-  const RideJobs jobs = jobs_of(*plan);
+  const auto planned = load_and_plan(options.file, console);
+  if (!planned) return console.report(planned.error());
+  const RidePlan& plan = planned->plan;
+  const RideJobs jobs = jobs_of(plan);
   // Work that nobody can do is put right in the ride file, before anybody relies on the rest.
   std::vector<Problem> problems;
   for (const StopJobs& stop : jobs.stops) {
@@ -129,12 +126,12 @@ ExitCode jobs(const JobsOptions& options, Console& console) {
   const auto asked = what_is_asked(options, jobs);
   if (!asked) return console.report(asked.error());
   if (!options.svg.empty()) {
-    if (auto ok = write_pictures(options, *plan, jobs); !ok) return console.report(ok.error());
+    if (auto ok = write_pictures(options, plan, jobs); !ok) return console.report(ok.error());
   }
   if (options.json) {
-    console.print(jobs_json(*plan, jobs));
+    console.print(jobs_json(plan, jobs));
   } else {
-    console.print(text_of(*plan, jobs, *asked, options.rider, console.style_of_output()));
+    console.print(text_of(plan, jobs, *asked, options.rider, console.style_of_output()));
   }
   return ExitCode::good;
 }

@@ -172,4 +172,16 @@ Outcome<LoadedRide> load_ride(const std::string& path, WithRoads with_roads, Con
   return load_files_of(std::move(*reading.ride), folder.empty() ? "" : folder + "/", with_roads, console);
 }
 
+Outcome<PlannedRide> load_and_plan(const std::string& path, Console& console,
+                                   const std::function<void(Ride&)>& change) {
+  auto loaded = load_ride(path, WithRoads::yes, console);
+  if (!loaded) return tl::make_unexpected(loaded.error());
+  if (change) change(loaded->inputs.ride);
+  const Progress progress{[&console](const std::string& step, double share) { console.progress(step, share); }};
+  auto plan = plan_ride(loaded->inputs, progress);
+  console.end_progress();
+  if (!plan) return refused(plan.error());
+  return PlannedRide{std::move(*loaded), std::move(*plan)};
+}
+
 }  // namespace outbye

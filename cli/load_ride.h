@@ -1,6 +1,7 @@
 // From files to the engine's inputs: the ride file and everything it names.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -30,6 +31,14 @@ Outcome<LoadedRide> load_ride(const std::string& path, WithRoads with_roads, Con
 
 // The same for a ride made in memory; `folder` is where its file names start ("" or ending in '/').
 Outcome<LoadedRide> load_files_of(Ride ride, const std::string& folder, WithRoads with_roads, Console& console);
+
+// A ride file, read and planned, with progress on the console. `change` is done to the ride before it is planned.
+struct PlannedRide {
+  LoadedRide loaded;
+  RidePlan plan;
+};
+Outcome<PlannedRide> load_and_plan(const std::string& path, Console& console,
+                                   const std::function<void(Ride&)>& change = {});
 
 // $OUTBYE_CACHE, else $XDG_CACHE_HOME/outbye, else ~/.cache/outbye; empty (no cache) when none of them is set.
 std::string cache_folder();

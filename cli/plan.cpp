@@ -91,30 +91,27 @@ ExitCode plan(const PlanOptions& options, Console& console) {
   Ride only_options;
   if (auto ok = apply(options, only_options); !ok) return console.report(ok.error());
 
-  auto loaded = load_ride(options.file, WithRoads::yes, console);
-  if (!loaded) return console.report(loaded.error());
-  (void)apply(options, loaded->inputs.ride);
-  const Progress progress{[&console](const std::string& step, double share) { console.progress(step, share); }};
-  auto answer = plan_ride(loaded->inputs, progress);
-  console.end_progress();
-  if (!answer) return console.report(answer.error());
-  answer->warnings.insert(answer->warnings.begin(), loaded->warnings.begin(), loaded->warnings.end());
+  auto planned = load_and_plan(options.file, console, [&options](Ride& ride) { (void)apply(options, ride); });
+  if (!planned) return console.report(planned.error());
+  const LoadedRide& loaded = planned->loaded;
+  RidePlan& answer = planned->plan;
+  answer.warnings.insert(answer.warnings.begin(), loaded.warnings.begin(), loaded.warnings.end());
 
   std::vector<WhatIfAnswer> what_ifs;
   for (const auto& question : questions) {
-    what_ifs.push_back(answer_what_if(loaded->inputs, *answer, question));
+    what_ifs.push_back(answer_what_if(loaded.inputs, answer, question));
     const auto& tried = what_ifs.back().plan;
     // A change that cannot be made is a slip of the pen; a change that leaves no plan is an answer.
     if (!tried && tried.error().kind != Problem::Kind::impossible) return console.report(tried.error());
   }
-  fill_in(files, options, *loaded, *answer);
+  fill_in(files, options, loaded, answer);
   for (const auto& file : files) {
     if (auto ok = write_whole_file(file.path, file.bytes, existing); !ok) return console.report(ok.error());
   }
   if (options.json) {
-    console.print(write_plan_json(*answer, what_ifs));
+    console.print(write_plan_json(answer, what_ifs));
   } else {
-    console.print(plan_table(*answer, what_ifs, {options.turns}, console.style_of_output()));
+    console.print(plan_table(answer, what_ifs, {options.turns}, console.style_of_output()));
   }
   return ExitCode::good;
 }

@@ -76,16 +76,11 @@ Outcome<Source> source_of(const RoadsOptions& options, Console& console) {
 
 // "54.5,-2.5" or the name of a place of the ride.
 Result<NamedPlace> place_from(const std::string& text, const std::string& option, const Source& source) {
-  const auto comma = text.find(',');
-  if (comma != std::string::npos) {
-    const auto latitude = parse_decimal(trimmed(std::string_view(text).substr(0, comma)));
-    const auto longitude = parse_decimal(trimmed(std::string_view(text).substr(comma + 1)));
-    if (latitude && longitude) {
-      if (*latitude < -90 || *latitude > 90 || *longitude < -180 || *longitude > 180) {
-        return bad_input(option, "'" + text + "' is not on Earth; give latitude,longitude in degrees like 54.52,-2.31");
-      }
-      return NamedPlace{text, {*latitude, *longitude}};
+  if (const auto position = position_from(text)) {
+    if (!is_on_earth(*position)) {
+      return bad_input(option, "'" + text + "' is not on Earth; give latitude,longitude in degrees like 54.52,-2.31");
     }
+    return NamedPlace{text, *position};
   }
   std::vector<std::string_view> names;
   for (const auto& place : source.places) {

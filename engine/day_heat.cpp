@@ -35,8 +35,8 @@ std::vector<Metres> since_water(const Ride& ride, const Course& course, const st
 }
 
 // Median time at a place of a loop: events bracket it, and between two of them speed is taken as even.
-Instant time_at(const std::vector<RideEvent>& events, const std::vector<Instant>& arrival,
-                const std::vector<Seconds>& stand, LoopId loop, Instant loop_out, Metres loop_start, Metres along) {
+Instant time_at(const std::vector<RideEvent>& events, const std::vector<Instant>& arrival, LoopId loop,
+                Instant loop_out, Metres loop_start, Metres along) {
   Instant from = loop_out;
   Metres from_along{0};
   for (std::size_t e = 0; e < events.size(); ++e) {
@@ -46,7 +46,7 @@ Instant time_at(const std::vector<RideEvent>& events, const std::vector<Instant>
       const double share = to_along > from_along ? (along - from_along) / (to_along - from_along) : 1.0;
       return from + share * (arrival[e] - from);
     }
-    from = arrival[e] + (events[e].kind == RideEvent::Kind::pass ? stand[e] : Seconds{0});
+    from = arrival[e];
     from_along = to_along;
   }
   return from;
@@ -60,7 +60,6 @@ struct Sampled {
 Sampled sample(const Ride& ride, const Course& course, const HorsePace& pace, const std::vector<RideEvent>& events,
                const std::vector<Instant>& arrival) {
   Sampled sampled;
-  const std::vector<Seconds> no_stand(events.size(), Seconds{0});
   Instant out = pace.start + pace.start_delay.median;
   Metres loop_start{0};
   for (std::uint32_t l = 0; l < course.loops.size(); ++l) {
@@ -69,7 +68,7 @@ Sampled sample(const Ride& ride, const Course& course, const HorsePace& pace, co
     std::size_t known = 0;
     for (Metres along{0}; along < loop.length + step; along += step) {
       const Metres here = std::min(along, loop.length);
-      const Instant when = time_at(events, arrival, no_stand, LoopId{l}, out, loop_start, here);
+      const Instant when = time_at(events, arrival, LoopId{l}, out, loop_start, here);
       const auto weather = weather_at(ride.weather, when);
       if (!weather) continue;
       CourseHeat point{LoopId{l}, here, when, heat_load(*weather, position_along(loop, here), when, ride.heat)};

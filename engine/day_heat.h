@@ -25,8 +25,8 @@ Position position_along(const Loop& loop, Metres along);
 // Where an event happens on the course.
 Position event_position(const Course& course, const RideEvent& event);
 
-// The load at the median times of arrival with the heat's own slowing in them (found by repetition: three rounds move
-// a gate by less than a second after the second). `ride` has its defaults. Errors: as expected_arrivals.
+// The load at the median times of arrival, without stops at passes (the plan is not made yet) and with the heat's own
+// slowing in them, found by three rounds. `ride` has its defaults. Errors: as expected_arrivals.
 Result<DayHeat> day_heat(const Ride& ride, const Course& course);
 
 }  // namespace outbye

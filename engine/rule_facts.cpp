@@ -2,17 +2,16 @@
 
 #include <algorithm>
 
+#include "core/base/quantile.h"
 #include "core/base/text.h"
 
 namespace outbye {
 namespace {
 
-double quantile(std::vector<double> values, double share) {
-  std::sort(values.begin(), values.end());
-  const double place = share * static_cast<double>(values.size() - 1);
-  const auto below = static_cast<std::size_t>(place);
-  const std::size_t above = std::min(below + 1, values.size() - 1);
-  return values[below] + (place - static_cast<double>(below)) * (values[above] - values[below]);
+// One column of an event-by-event table: see HorseDays.
+std::vector<double> column_of(const HorseDays& days, const std::vector<double>& table, std::size_t event) {
+  const auto begin = table.begin() + static_cast<std::ptrdiff_t>(event * days.days);
+  return {begin, begin + static_cast<std::ptrdiff_t>(days.days)};
 }
 
 std::vector<bool> is_met(const RidePlan& plan, HorseId horse) {
@@ -42,8 +41,7 @@ std::vector<std::vector<double>> riding_times(const HorseDays& days, const std::
 
 GateFacts gate_facts(const HorseDays& days, std::size_t event, const GateRules& rules) {
   GateFacts facts;
-  const auto begin = days.in_time.begin() + static_cast<std::ptrdiff_t>(event * days.days);
-  const std::vector<double> recovery(begin, begin + static_cast<std::ptrdiff_t>(days.days));
+  std::vector<double> recovery = column_of(days, days.in_time, event);
   facts.recovery = Seconds{quantile(recovery, 0.5)};
   if (rules.present_within) {
     const double limit = rules.present_within->value.count();
@@ -100,7 +98,7 @@ RideFacts plan_facts(const RidePlan& plan, HorseId horse, const RuleSet& rules) 
   facts.horse_is_novice = typed.is_novice;
   const HorseDays& days = at(plan.task.horses, horse);
   const auto arrival = arrivals(days, is_met(plan, horse));
-  const auto riding = riding_times(days, arrival, course.loops.size());
+  auto riding = riding_times(days, arrival, course.loops.size());
   for (std::size_t l = 0; l < course.loops.size(); ++l) {
     const Metres length = course.loops[l].length;
     const auto speed = [&](double share) { return length / Seconds{quantile(riding[l], share)}; };
@@ -116,8 +114,7 @@ RideFacts plan_facts(const RidePlan& plan, HorseId horse, const RuleSet& rules) 
       facts.gates[gate].hold = hold;
     } else if (event.kind == RideEvent::Kind::finish) {
       facts.finish = gate_facts(days, e, finish_rules(rules));
-      const auto begin = arrival.begin() + static_cast<std::ptrdiff_t>(e * days.days);
-      const std::vector<double> elapsed(begin, begin + static_cast<std::ptrdiff_t>(days.days));
+      std::vector<double> elapsed = column_of(days, arrival, e);
       facts.elapsed = Seconds{quantile(elapsed, 0.5)};
       facts.elapsed_range = {Seconds{quantile(elapsed, 0.1)}, Seconds{quantile(elapsed, 0.9)}};
     }

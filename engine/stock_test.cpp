@@ -12,19 +12,10 @@
 namespace outbye {
 namespace {
 
+using test::own;
 using test::small_inputs;
 using ::testing::Contains;
 using ::testing::HasSubstr;
-
-OwnContainer own(OwnContainer::Kind kind, const char* name, double litres, std::uint32_t count, bool is_full = true) {
-  OwnContainer container;
-  container.kind = kind;
-  container.name = name;
-  container.holds = {litres};
-  container.count = count;
-  container.is_full = is_full;
-  return container;
-}
 
 RidePlan small_plan(const RideInputs& inputs = small_inputs()) { return *plan_ride(inputs); }
 

@@ -10,9 +10,6 @@ namespace {
 
 constexpr Seconds quarter{900.0};
 
-// Whichever is worse: the band first, then the WBGT.
-bool is_worse(const HeatLoad& a, const HeatLoad& b) { return a.band != b.band ? a.band > b.band : a.wbgt > b.wbgt; }
-
 struct Worst {
   std::optional<HeatLoad> heat;
   Instant at{};

@@ -9,6 +9,7 @@
 #include "formats/ride_file/full_ride_for_test.h"
 #include "formats/ride_file/ride_file.h"
 #include "tests/run_outbye.h"
+#include "tests/support/cli_answers.h"
 
 namespace outbye {
 namespace {
@@ -23,26 +24,6 @@ void copy_good_files(const FreshFolder& folder) {
   for (const char* name : {"good.gpx", "good.osm", "good-times.csv", "good.json"}) {
     std::filesystem::copy_file(test_file(name), folder / name);
   }
-}
-
-std::string validated(const FreshFolder& folder, const std::string& schema, const std::string& document) {
-  std::ofstream(folder.base() / "document.json") << document;
-  const auto run = run_program(
-      folder, {"/usr/bin/python3", "-c",
-               "import json,sys,jsonschema\n"
-               "schema=json.load(open(sys.argv[1]))\n"
-               "jsonschema.Draft202012Validator.check_schema(schema)\n"
-               "jsonschema.Draft202012Validator(schema).validate(json.load(open(sys.argv[2])))\n"
-               "print('valid')",
-               std::string(OUTBYE_SOURCE) + "/docs/schema/" + schema, (folder.base() / "document.json").string()});
-  return run.out + run.err;
-}
-
-bool has_jsonschema() { return std::system("/usr/bin/python3 -c 'import jsonschema' 2>/dev/null") == 0; }
-
-void expect_at_most_80_columns(const std::string& text) {
-  std::istringstream lines(text);
-  for (std::string line; std::getline(lines, line);) EXPECT_LE(display_width(line), 80U) << line;
 }
 
 std::vector<std::string> new_ride(const std::string& drives, const std::string& file) {

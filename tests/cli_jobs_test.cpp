@@ -7,6 +7,7 @@
 
 #include "core/base/text.h"
 #include "tests/run_outbye.h"
+#include "tests/support/cli_answers.h"
 
 namespace outbye {
 namespace {
@@ -15,13 +16,6 @@ using nlohmann::json;
 using testing::AllOf;
 using testing::HasSubstr;
 using testing::Not;
-
-bool has_jsonschema() { return std::system("/usr/bin/python3 -c 'import jsonschema' 2>/dev/null") == 0; }
-
-void expect_at_most_80_columns(const std::string& text) {
-  std::istringstream lines(text);
-  for (std::string line; std::getline(lines, line);) EXPECT_LE(display_width(line), 80U) << line;
-}
 
 // The good ride of the bad-input tests with people of its own.
 void write_crewed_ride(const FreshFolder& folder, const json& helpers) {
@@ -71,16 +65,7 @@ TEST(JobsCommand, WritesJsonThatItsSchemaAccepts) {
   if (!has_jsonschema()) GTEST_SKIP() << "python3-jsonschema is not installed";
   FreshFolder folder;
   write_crewed_ride(folder, three_helpers());
-  std::ofstream(folder.base() / "document.json") << jobs_of(folder).dump();
-  const auto checked = run_program(
-      folder, {"/usr/bin/python3", "-c",
-               "import json,sys,jsonschema\n"
-               "schema=json.load(open(sys.argv[1]))\n"
-               "jsonschema.Draft202012Validator.check_schema(schema)\n"
-               "jsonschema.Draft202012Validator(schema).validate(json.load(open(sys.argv[2])))\n"
-               "print('valid')",
-               std::string(OUTBYE_SOURCE) + "/docs/schema/jobs-1.json", (folder.base() / "document.json").string()});
-  EXPECT_EQ(checked.out, "valid\n") << checked.err;
+  EXPECT_EQ(validated(folder, "jobs-1.json", jobs_of(folder).dump()), "valid\n");
 }
 
 TEST(JobsCommand, NobodyIsInTwoPlacesAtOnce) {

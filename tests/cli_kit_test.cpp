@@ -8,6 +8,7 @@
 
 #include "core/base/text.h"
 #include "tests/run_outbye.h"
+#include "tests/support/cli_answers.h"
 
 namespace outbye {
 namespace {
@@ -16,26 +17,6 @@ using nlohmann::json;
 using testing::AllOf;
 using testing::HasSubstr;
 using testing::Not;
-
-bool has_jsonschema() { return std::system("/usr/bin/python3 -c 'import jsonschema' 2>/dev/null") == 0; }
-
-std::string validated(const FreshFolder& folder, const std::string& schema, const std::string& document) {
-  std::ofstream(folder.base() / "document.json") << document;
-  const auto run = run_program(
-      folder, {"/usr/bin/python3", "-c",
-               "import json,sys,jsonschema\n"
-               "schema=json.load(open(sys.argv[1]))\n"
-               "jsonschema.Draft202012Validator.check_schema(schema)\n"
-               "jsonschema.Draft202012Validator(schema).validate(json.load(open(sys.argv[2])))\n"
-               "print('valid')",
-               std::string(OUTBYE_SOURCE) + "/docs/schema/" + schema, (folder.base() / "document.json").string()});
-  return run.out + run.err;
-}
-
-void expect_at_most_80_columns(const std::string& text) {
-  std::istringstream lines(text);
-  for (std::string line; std::getline(lines, line);) EXPECT_LE(display_width(line), 80U) << line;
-}
 
 // The good ride of the bad-input tests on a hot day, with a horse that does not drink at first.
 json hot_ride() {

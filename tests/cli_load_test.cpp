@@ -9,6 +9,7 @@
 
 #include "core/base/text.h"
 #include "tests/run_outbye.h"
+#include "tests/support/cli_answers.h"
 
 namespace outbye {
 namespace {
@@ -17,21 +18,6 @@ using nlohmann::json;
 using testing::AllOf;
 using testing::HasSubstr;
 using testing::Not;
-
-bool has_jsonschema() { return std::system("/usr/bin/python3 -c 'import jsonschema' 2>/dev/null") == 0; }
-
-std::string validated(const FreshFolder& folder, const std::string& document) {
-  std::ofstream(folder.base() / "document.json") << document;
-  return run_program(folder, {"/usr/bin/python3", "-c",
-                              "import json,sys,jsonschema\n"
-                              "schema=json.load(open(sys.argv[1]))\n"
-                              "jsonschema.Draft202012Validator.check_schema(schema)\n"
-                              "jsonschema.Draft202012Validator(schema).validate(json.load(open(sys.argv[2])))\n"
-                              "print('valid')",
-                              std::string(OUTBYE_SOURCE) + "/docs/schema/load-1.json",
-                              (folder.base() / "document.json").string()})
-      .out;
-}
 
 json can(int count) {
   return {{"name", "Can"},  {"size_mm", {290, 245, 458}}, {"mass_kg", 26},  {"water_litres", 25},
@@ -75,8 +61,7 @@ TEST(LoadCommand, ListsTheStepsWithMassReachAndCautionsIn80Columns) {
   write_ride(folder);
   const auto run = run_outbye(folder, load_words());
   ASSERT_EQ(run.code, 0) << run.err;
-  std::istringstream lines(run.out);
-  for (std::string line; std::getline(lines, line);) EXPECT_LE(display_width(line), 80U) << line;
+  expect_at_most_80_columns(run.out);
   // The estate's 550 kg less a second person's 75 kg and the load's 63.5 kg (derived).
   EXPECT_THAT(run.out, AllOf(HasSubstr("step  5: "), HasSubstr("1 more riding in it 75 kg"), HasSubstr("load 64 kg"),
                              HasSubstr("412 kg left"), HasSubstr("Horse first aid: in reach at once"),
@@ -105,7 +90,7 @@ TEST(LoadCommand, PutsThingsApartInJsonThatItsSchemaAccepts) {
     }
   }
   if (has_jsonschema()) {
-    EXPECT_EQ(validated(folder, run.out), "valid\n");
+    EXPECT_EQ(validated(folder, "load-1.json", run.out), "valid\n");
   }
 }
 

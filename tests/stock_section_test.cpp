@@ -13,19 +13,10 @@
 namespace outbye {
 namespace {
 
+using test::own;
 using test::small_inputs;
 using ::testing::HasSubstr;
 using ::testing::Not;
-
-OwnContainer own(OwnContainer::Kind kind, const char* name, double litres, std::uint32_t count, bool is_full = true) {
-  OwnContainer container;
-  container.kind = kind;
-  container.name = name;
-  container.holds = {litres};
-  container.count = count;
-  container.is_full = is_full;
-  return container;
-}
 
 // One day of `temperature` throughout.
 RideInputs on_a_day_of(double temperature) {

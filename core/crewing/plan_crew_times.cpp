@@ -3,23 +3,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/quantile.h"
+
 namespace outbye {
 namespace {
 
 using Kind = PlannedStop::Kind;
 
 Instant whole_seconds(Instant at) { return Instant{Seconds{std::round(at.time_since_epoch().count())}}; }
-
-// Reorders.
-double quantile(std::vector<double>& column, double p) {
-  const double rank = p * static_cast<double>(column.size() - 1);
-  const auto below = static_cast<std::ptrdiff_t>(rank);
-  std::nth_element(column.begin(), column.begin() + below, column.end());
-  const double low = column[static_cast<std::size_t>(below)];
-  const double share = rank - static_cast<double>(below);
-  if (share <= 0) return low;
-  return low + share * (*std::min_element(column.begin() + below + 1, column.end()) - low);
-}
 
 // What the policy says about one car's stops, in the order of its orders.
 std::vector<const PolicyStop*> stops_of(const Policy& policy, CarId car) {

@@ -12,12 +12,6 @@ namespace {
 using testing::HasSubstr;
 using testing::SizeIs;
 
-std::string all_steps(const GateState& state, const Clock& clock = {}) {
-  std::string text;
-  for (const auto& step : next_steps(state, clock)) text += step + "\n";
-  return text;
-}
-
 // Speed and cardiac recovery variables predict elimination, PLoS ONE 2015: above 11 min at gates 1 and 2, 13 at 3
 // and 4.
 TEST(SlowRecovery, IsWarnedOfAboveElevenMinutesAtGatesOneAndTwo) {

@@ -11,12 +11,6 @@ namespace {
 using testing::HasSubstr;
 using testing::SizeIs;
 
-std::string all_steps(const GateState& state, const Clock& clock = {}) {
-  std::string text;
-  for (const auto& step : next_steps(state, clock)) text += step + "\n";
-  return text;
-}
-
 // The published example (vet gate, encyclopedia article in translation, de.zxc.wiki): arrival 10:32, pulse accepted
 // 10:36, hold 30 min: to be presented by 10:52, out at 11:06.
 TEST(GateIntoHold, GivesThePublishedExampleToTheSecond) {

@@ -63,4 +63,11 @@ inline GateVisit visit_of(std::string_view arrival, std::vector<GatePulse> pulse
   return visit;
 }
 
+// What to do next, a line each.
+inline std::string all_steps(const GateState& state, const Clock& clock = {}) {
+  std::string text;
+  for (const auto& step : next_steps(state, clock)) text += step + "\n";
+  return text;
+}
+
 }  // namespace outbye

@@ -138,20 +138,21 @@ TEST(KitNames, AreRefusedWithTheNearest) {
 }
 
 // Nested 60 mm each: three buckets of 300 mm make a stack of 420 mm (from memory).
-TEST(LoadItems, NestBucketsOfOneSize) {
+TEST(LoadPieces, NestBucketsOfOneSize) {
   KitItem plain = thing("plain", KitGroup::buckets);
   plain.size = {320, 320, 300};
   plain.nests = 60;
   KitItem spare = plain;
   spare.id = spare.name = "spare";
   plain.count.fixed = 2;
-  const auto items = load_items(choose({plain, spare}, small_day()));
-  ASSERT_EQ(items.size(), 1U);
-  EXPECT_EQ(items[0].size.height, 420);
-  EXPECT_EQ(items[0].mass, Kilograms{6});
+  const auto pieces = load_pieces(choose({plain, spare}, small_day()));
+  ASSERT_EQ(pieces.size(), 1U);
+  EXPECT_EQ(pieces[0].item.size.height, 420);
+  EXPECT_EQ(pieces[0].item.mass, Kilograms{6});
+  EXPECT_EQ(pieces[0].entries, (std::vector<std::size_t>{0, 0, 1}));
 }
 
-TEST(LoadItems, AreOnePieceEachAndAcceptedByTheLoader) {
+TEST(LoadPieces, AreOnePieceEachAndAcceptedByTheLoader) {
   KitItem can = thing("can", KitGroup::water_containers);
   can.is_liquid = true;
   can.count.fixed = 3;
@@ -159,7 +160,7 @@ TEST(LoadItems, AreOnePieceEachAndAcceptedByTheLoader) {
   aid.needed = {KitNeed::emergency};
   aid.must_come = true;
   LoadTask task;
-  task.items = load_items(choose({can, aid}, small_day()));
+  for (auto& piece : load_pieces(choose({can, aid}, small_day()))) task.items.push_back(std::move(piece.item));
   ASSERT_EQ(task.items.size(), 4U);
   EXPECT_EQ(task.items[2].name, "can 3");
   EXPECT_TRUE(task.items[3].is_emergency);

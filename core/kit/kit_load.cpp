@@ -45,34 +45,28 @@ void put_into(LoadItem& stack, const LoadItem& piece, const KitItem& from) {
 
 }  // namespace
 
-std::vector<LoadItem> load_items(const KitList& list) {
-  struct Stack {
-    LoadItem item;
-    KitItem from;
-    std::size_t pieces{1};
-  };
-  std::vector<Stack> stacks;
-  for (const auto& entry : list.taken) {
+std::vector<KitPiece> load_pieces(const KitList& list) {
+  std::vector<KitPiece> pieces;
+  for (std::size_t e = 0; e < list.taken.size(); ++e) {
+    const KitEntry& entry = list.taken[e];
     for (std::size_t n = 0; n < entry.count; ++n) {
-      LoadItem piece = piece_of(entry);
-      const auto into = std::find_if(stacks.begin(), stacks.end(), [&](const Stack& stack) {
-        return nest(stack.from, entry.item) && stack.pieces < highest_stack;
+      LoadItem item = piece_of(entry);
+      const auto into = std::find_if(pieces.begin(), pieces.end(), [&](const KitPiece& piece) {
+        return piece.entries.size() < highest_stack && nest(list.taken[piece.entries.front()].item, entry.item);
       });
-      if (into != stacks.end()) {
-        put_into(into->item, piece, entry.item);
-        ++into->pieces;
+      if (into != pieces.end()) {
+        put_into(into->item, item, entry.item);
+        into->entries.push_back(e);
         continue;
       }
-      if (entry.count > 1 && !entry.item.nests) piece.name += " " + std::to_string(n + 1);
-      stacks.push_back({std::move(piece), entry.item});
+      if (entry.count > 1 && !entry.item.nests) item.name += " " + std::to_string(n + 1);
+      pieces.push_back({std::move(item), {e}});
     }
   }
-  std::vector<LoadItem> items;
-  for (auto& stack : stacks) {
-    if (stack.pieces > 1) stack.item.name += ", nested " + std::to_string(stack.pieces);
-    items.push_back(std::move(stack.item));
+  for (auto& piece : pieces) {
+    if (piece.entries.size() > 1) piece.item.name += ", nested " + std::to_string(piece.entries.size());
   }
-  return items;
+  return pieces;
 }
 
 }  // namespace outbye

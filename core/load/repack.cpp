@@ -44,6 +44,27 @@ std::string move_words(const LoadTask& task, LoadItemId id, const LoadBox& from,
   return words;
 }
 
+// Of what stands at these spots; mass 0 when there is nothing.
+struct Centre {
+  double mass{};
+  double depth{};   // x, mm
+  double height{};  // z, mm
+};
+Centre centre_of(const LoadTask& task, const Spots& spots) {
+  Centre centre;
+  for (const auto& [id, box] : spots) {
+    const double kg = at(task.items, id).mass.value;
+    centre.mass += kg;
+    centre.height += kg * (box.at.z + 0.5 * box.size.height);
+    centre.depth += kg * (box.at.x + 0.5 * box.size.length);
+  }
+  if (centre.mass > 0.0) {
+    centre.height /= centre.mass;
+    centre.depth /= centre.mass;
+  }
+  return centre;
+}
+
 struct Change {
   bool is_found{false};
   LoadRoom room;
@@ -51,21 +72,13 @@ struct Change {
   std::size_t moves{};
 };
 
-void try_change(const LoadTask& task, Spots spots, std::size_t moves, double height, double depth, bool must_mend,
+void try_change(const LoadTask& task, Spots spots, std::size_t moves, const Centre& before, bool must_mend,
                 LoadWork& work, Change& best) {
   // Cheap first: does it help at all?
-  double mass = 0.0;
-  double z = 0.0;
-  double x = 0.0;
-  for (const auto& [id, box] : spots) {
-    const double kg = at(task.items, id).mass.value;
-    mass += kg;
-    z += kg * (box.at.z + 0.5 * box.size.height);
-    x += kg * (box.at.x + 0.5 * box.size.length);
-  }
-  if (mass <= 0.0) return;
-  const double lower = height - z / mass;
-  const double forward = depth - x / mass;
+  const Centre centre = centre_of(task, spots);
+  if (centre.mass <= 0.0) return;
+  const double lower = before.height - centre.height;
+  const double forward = before.depth - centre.depth;
   const double gain = 2.0 * lower + forward;
   if (!must_mend && !((lower >= 20.0 || forward >= 50.0) && gain > 0.0)) return;
   if (best.is_found && (moves > best.moves || (moves == best.moves && gain <= best.gain))) return;
@@ -96,19 +109,7 @@ Result<Repack> repack(const LoadTask& task, const Load& load, const std::vector<
   }
   LoadRoom as_is;
   const bool still_good = refill(now, spots, work, as_is);
-  double mass = 0.0;
-  double height = 0.0;
-  double depth = 0.0;
-  for (const auto& [id, box] : spots) {
-    const double kg = at(now.items, id).mass.value;
-    mass += kg;
-    height += kg * (box.at.z + 0.5 * box.size.height);
-    depth += kg * (box.at.x + 0.5 * box.size.length);
-  }
-  if (mass > 0.0) {
-    height /= mass;
-    depth /= mass;
-  }
+  const Centre before = centre_of(now, spots);
 
   Change best;
   // One thing moved to another corner.
@@ -123,7 +124,7 @@ Result<Repack> repack(const LoadTask& task, const Load& load, const std::vector<
       Spots moved = rest;
       moved.emplace_back(spots[i].first, with.things.back().box);
       if (with.things.back().box == spots[i].second) continue;
-      try_change(now, std::move(moved), 1, height, depth, !still_good, work, best);
+      try_change(now, std::move(moved), 1, before, !still_good, work, best);
     }
   }
   // Two things of one size exchanged: the full can for the empty one.
@@ -132,7 +133,7 @@ Result<Repack> repack(const LoadTask& task, const Load& load, const std::vector<
       if (!(spots[i].second.size == spots[j].second.size)) continue;
       Spots swapped = spots;
       std::swap(swapped[i].second, swapped[j].second);
-      try_change(now, std::move(swapped), 2, height, depth, !still_good, work, best);
+      try_change(now, std::move(swapped), 2, before, !still_good, work, best);
     }
   }
   if (!best.is_found && still_good) {

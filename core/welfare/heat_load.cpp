@@ -158,4 +158,6 @@ HeatLoad heat_load(const WeatherHour& weather, Position place, Instant at, const
   return load;
 }
 
+bool is_worse(const HeatLoad& a, const HeatLoad& b) { return a.band != b.band ? a.band > b.band : a.wbgt > b.wbgt; }
+
 }  // namespace outbye

@@ -46,4 +46,7 @@ struct HeatLoad {
 // The weather as weather_at() gives it: within the ranges of WeatherHour (checked at the edge).
 HeatLoad heat_load(const WeatherHour& weather, Position place, Instant at, const HeatSettings& settings = {});
 
+// Whichever is to be acted on first: the band, then the WBGT.
+bool is_worse(const HeatLoad& a, const HeatLoad& b);
+
 }  // namespace outbye

@@ -7,9 +7,8 @@ namespace outbye {
 
 const KitCatalogue& preset_kit() {
   static const KitCatalogue catalogue = [] {
-    std::string text;
-    for (const auto piece : preset_kit_text()) text += piece;
-    auto reading = check_kit_catalogue(text, "data/kit/catalogue.json");
+    const auto preset = preset_kit_texts().front();
+    auto reading = check_kit_catalogue(preset.text, "data/kit/" + preset.file);
     assert(reading.catalogue && "the catalogue of data/kit is broken");
     return reading.catalogue ? std::move(*reading.catalogue) : KitCatalogue{};
   }();

@@ -1,11 +1,12 @@
-// The file of data/kit as it was when the library was built, in pieces (see CMakeLists.txt). Inside this folder.
+// The files of data/kit: the catalogue alone. Inside this folder.
 #pragma once
 
-#include <string_view>
 #include <vector>
+
+#include "formats/json_text/embedded_text.h"
 
 namespace outbye {
 
-std::vector<std::string_view> preset_kit_text();
+std::vector<EmbeddedText> preset_kit_texts();
 
 }  // namespace outbye

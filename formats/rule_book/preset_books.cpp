@@ -9,7 +9,7 @@ const std::vector<RuleBook>& preset_books() {
   static const std::vector<RuleBook> books = [] {
     std::vector<RuleBook> read;
     for (const auto& preset : preset_texts()) {
-      auto book = read_rule_book(preset.text, std::string(preset.file));
+      auto book = read_rule_book(preset.text, preset.file);
       assert(book && "a rule book of data/rules is broken");
       if (book) read.push_back(std::move(*book));
     }

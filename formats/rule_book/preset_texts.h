@@ -1,15 +1,12 @@
-// The files of data/rules as they were when the library was built (see CMakeLists.txt). Inside this folder.
+// The files of data/rules, in the order of listing. Inside this folder.
 #pragma once
 
-#include <string_view>
 #include <vector>
+
+#include "formats/json_text/embedded_text.h"
 
 namespace outbye {
 
-struct PresetText {
-  std::string_view file;  // "british.json"
-  std::string_view text;
-};
-std::vector<PresetText> preset_texts();
+std::vector<EmbeddedText> preset_texts();
 
 }  // namespace outbye

@@ -73,4 +73,16 @@ inline RideInputs small_inputs() {
   return inputs;
 }
 
+// A container of the crew's own, for the kit of a ride.
+inline OwnContainer own(OwnContainer::Kind kind, const char* name, double litres, std::uint32_t count,
+                        bool is_full = true) {
+  OwnContainer container;
+  container.kind = kind;
+  container.name = name;
+  container.holds = {litres};
+  container.count = count;
+  container.is_full = is_full;
+  return container;
+}
+
 }  // namespace outbye::test
