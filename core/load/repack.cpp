@@ -109,7 +109,7 @@ Result<Repack> repack(const LoadTask& task, const Load& load, const std::vector<
   }
   LoadRoom as_is;
   const bool still_good = refill(now, spots, work, as_is);
-  const Centre before = centre_of(now, spots);
+  const Centre as_loaded = centre_of(now, spots);
 
   Change best;
   // One thing moved to another corner.
@@ -124,7 +124,7 @@ Result<Repack> repack(const LoadTask& task, const Load& load, const std::vector<
       Spots moved = rest;
       moved.emplace_back(spots[i].first, with.things.back().box);
       if (with.things.back().box == spots[i].second) continue;
-      try_change(now, std::move(moved), 1, before, !still_good, work, best);
+      try_change(now, std::move(moved), 1, as_loaded, !still_good, work, best);
     }
   }
   // Two things of one size exchanged: the full can for the empty one.
@@ -133,7 +133,7 @@ Result<Repack> repack(const LoadTask& task, const Load& load, const std::vector<
       if (!(spots[i].second.size == spots[j].second.size)) continue;
       Spots swapped = spots;
       std::swap(swapped[i].second, swapped[j].second);
-      try_change(now, std::move(swapped), 2, before, !still_good, work, best);
+      try_change(now, std::move(swapped), 2, as_loaded, !still_good, work, best);
     }
   }
   if (!best.is_found && still_good) {
