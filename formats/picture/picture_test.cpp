@@ -151,6 +151,12 @@ TEST(TimeDistance, SaysTheHeatInWordsAndShadesTheDark) {
   EXPECT_THAT(time_distance_svg(plan), HasSubstr("class=\"dark\""));
 }
 
+// 1123 x 794 units of 1/96 inch are A4 across (ISO 216: 297 x 210 mm), 794 x 1123 A4 upright.
+TEST(SvgPage, HasTheSizeOfItsUnits) {
+  EXPECT_THAT(Svg(1123, 794, "t", "d", "").finish(), HasSubstr("width=\"297mm\" height=\"210mm\""));
+  EXPECT_THAT(Svg(794, 1123, "t", "d", "").finish(), HasSubstr("width=\"210mm\" height=\"297mm\""));
+}
+
 TEST(TimeDistance, NamesEveryCrewPointWhenThereIsRoom) {
   const auto svg = time_distance_svg(sketch_plan({.loops = 4, .passes_per_loop = 15, .loop_length = {40000}}));
   for (int i = 1; i <= 60; ++i) EXPECT_THAT(svg, HasSubstr(">Mill Ford " + std::to_string(i) + "<"));

@@ -124,12 +124,17 @@ std::string number(double value) {
 
 std::string pair(Spot at) { return number(at.x) + ' ' + number(at.y); }
 
+namespace {
+// Units are 1/96 inch, so that a page prints at its size.
+std::string millimetres(double units) { return fixed(units * 25.4 / 96.0, 0) + "mm"; }
+}  // namespace
+
 Svg::Svg(double width, double height, std::string_view title, std::string_view description, std::string_view style) {
   out_ =
       "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" "
-      "width=\"297mm\" height=\"210mm\" viewBox=\"0 0 " +
-      number(width) + ' ' + number(height) +
-      "\" role=\"img\" font-family=\"Helvetica, Arial, 'DejaVu Sans', sans-serif\">\n";
+      "width=\"" +
+      millimetres(width) + "\" height=\"" + millimetres(height) + "\" viewBox=\"0 0 " + number(width) + ' ' +
+      number(height) + "\" role=\"img\" font-family=\"Helvetica, Arial, 'DejaVu Sans', sans-serif\">\n";
   out_ += "<title>" + escaped(title) + "</title>\n<desc>" + escaped(description) + "</desc>\n<style>" +
           std::string(style) + "</style>\n<rect width=\"" + number(width) + "\" height=\"" + number(height) +
           "\" fill=\"#ffffff\"/>\n";
