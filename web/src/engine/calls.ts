@@ -11,8 +11,19 @@ import type { RideDocument } from "./answers/ride";
 import type { DayDrawing } from "./day_drawing";
 
 // What a person would put right, and where: a field of the ride ("loops[0].speed_kmh"), a file, or a place.
+// "away" and "slow" are said by the page itself: no answer came at all, or none in time.
 export interface Problem {
-  kind: "bad_input" | "not_found" | "impossible" | "cancelled" | "conflict" | "too_large" | "storage" | "internal";
+  kind:
+    | "bad_input"
+    | "not_found"
+    | "impossible"
+    | "cancelled"
+    | "conflict"
+    | "too_large"
+    | "storage"
+    | "internal"
+    | "away"
+    | "slow";
   where: string;
   what: string;
 }
