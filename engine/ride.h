@@ -32,6 +32,17 @@ struct RideLoop {
   LoopPace pace;
 };
 
+struct RideHazard {
+  std::string what;                  // "barbed wire left of the gate"
+  std::optional<Position> position;  // nothing: at the point
+};
+
+// A picture among the files of the ride.
+struct RidePhoto {
+  std::string file;
+  std::string alt;  // what it shows, for who cannot see it
+};
+
 struct RideCrewPoint {
   std::string name;
   std::optional<Position> position;  // where the horse is met; nothing: the waypoint of that name in the course files
@@ -41,7 +52,13 @@ struct RideCrewPoint {
   std::vector<Interval<Instant>> open;  // empty: all day
   std::optional<Seconds> setup;         // instead of the crew's
   std::optional<Seconds> pack;
-  bool has_water{};  // a tap to refill from
+  bool has_water{};                    // a tap to refill from
+  std::string approach{};              // how a car gets there
+  std::vector<RideHazard> hazards{};   // to horse, people or car
+  std::vector<std::string> allowed{};  // what may be done there, as the organiser says
+  std::string recce{};                 // what was seen there beforehand
+  std::vector<RidePhoto> photos{};
+  std::vector<PassCorrection> corrections{};  // of passes found in the wrong place
 };
 
 // What the user says about one pass or all passes of a point: the more specific of two wins.

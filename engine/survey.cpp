@@ -182,7 +182,7 @@ Result<std::vector<CrewPoint>> crew_points_of(const Ride& ride, const std::vecto
     return points;
   }
   for (const auto& wanted : ride.crew_points) {
-    CrewPoint point{wanted.name, {}, wanted.note};
+    CrewPoint point{wanted.name, {}, wanted.note, wanted.corrections};
     const auto found = std::find_if(waypoints.begin(), waypoints.end(),
                                     [&](const NamedWaypoint& w) { return same_name(w.name, wanted.name); });
     if (wanted.position) {

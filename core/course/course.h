@@ -40,20 +40,29 @@ struct Loop {
   Metres descent{};  // sum of falls, positive
 };
 
+// What someone who knows the place says of a pass: that it is here on the loop, not where it was found.
+struct PassCorrection {
+  LoopId loop;
+  std::uint32_t nth_in_loop{1};  // of those found
+  Metres along{};                // from the start of the loop
+};
+
 struct CrewPoint {
   std::string name;
   Position position;  // where the horse is met
   std::string note;
+  std::vector<PassCorrection> corrections{};
 };
 
 struct Pass {
   LoopId loop;
   CrewPointId crew_point;
-  Metres along{};                // from the start of the loop to the nearest point of the course
-  Metres ride_along{};           // from the start of loop 1, all earlier loops counted in full
-  Metres distance{};             // from the crew point to the course there
-  Position position;             // on the course
-  std::uint32_t nth_in_loop{1};  // 1 for the first pass of this crew point in this loop, 2 for the second ...
+  Metres along{};                       // from the start of the loop to the nearest point of the course
+  Metres ride_along{};                  // from the start of loop 1, all earlier loops counted in full
+  Metres distance{};                    // from the crew point to the course there
+  Position position;                    // on the course
+  std::uint32_t nth_in_loop{1};         // 1 for the first pass of this crew point in this loop, 2 for the second ...
+  std::optional<Metres> found_along{};  // where it was found, when it was corrected
 };
 
 struct Course {
@@ -87,7 +96,8 @@ using ElevationSource = std::function<std::optional<Metres>(Position)>;
 
 // Repairs (spikes, duplicate points, reversed segments) with a warning that gives the point's number, or refuses.
 // Heights come from the file and, where missing, from `elevation` (may be empty).
-// Errors: bad_input with the loop and point; an empty loop; a gap over refuse_gap; a crew point over far_crew_point.
+// Errors: bad_input with the loop and point; an empty loop; a gap over refuse_gap; a crew point over far_crew_point; a
+// pass corrected to beyond its loop or past another of the same point.
 Result<Course> build_course(const std::vector<LoopSource>& loops, const std::vector<CrewPoint>& crew_points,
                             const CourseSettings& settings, const ElevationSource& elevation);
 

@@ -402,6 +402,56 @@ TEST(Passes, StandAtBothEndsOfALoopThatIsNotRound) {
   EXPECT_EQ(alongs(course).size(), 2u);
 }
 
+TEST(Passes, AreMovedToWhereTheyAreCorrected) {
+  Pen pen;
+  pen.go(east, {3000}).go(west, {3000});
+  CrewPoint crew{"CP1", moved(home, east, {2000}), "", {{LoopId{0}, 2, Metres{4130}}}};
+  const Course course = built({loop_of(pen), loop_of(pen, "Blue")}, {crew});
+  EXPECT_THAT(alongs(course), testing::Pointwise(testing::DoubleNear(0.5), {2000, 4130, 2000, 4000}));
+  const Pass pass = course.passes[1];
+  EXPECT_EQ(pass.nth_in_loop, 2u);
+  EXPECT_NEAR(pass.found_along.value_or(Metres{}).value, 4000, 0.5);
+  EXPECT_NEAR(pass.ride_along.value, 4130, 0.5);
+  EXPECT_NEAR(pass.distance.value, 130, 0.5);
+  // The way back does not run along the parallel that the way out began on: 0.7 m apart by then.
+  EXPECT_NEAR(geodesic_distance(pass.position, moved(home, east, {1870})).value, 0, 1);
+  EXPECT_FALSE(course.passes[0].found_along);
+}
+
+TEST(Passes, CorrectedInALaterLoopCountTheLoopsBefore) {
+  const Pen pen = square(2000);
+  CrewPoint crew{"CP1", moved(home, east, {1200}), "", {{LoopId{1}, 1, Metres{900}}}};
+  const Course course = built({loop_of(pen), loop_of(pen, "Blue")}, {crew});
+  EXPECT_NEAR(course.passes[1].ride_along.value, course.loops[0].length.value + 900, 1e-6);
+}
+
+TEST(Passes, AreNotCorrectedPastOneAnotherOrBeyondTheLoop) {
+  Pen pen;
+  pen.go(east, {3000}).go(west, {3000});
+  CrewPoint crew{"CP1", moved(home, east, {2000}), "", {{LoopId{0}, 1, Metres{4100}}}};
+  EXPECT_THAT(refusal({loop_of(pen)}, {crew}), HasSubstr("put the first before the second"));
+  crew.corrections = {{LoopId{0}, 2, Metres{6100}}};
+  EXPECT_THAT(refusal({loop_of(pen)}, {crew}), HasSubstr("corrected to 6.10 km, but the loop is 6.00 km long"));
+}
+
+TEST(Passes, ThatAreNotFoundAreNotCorrected) {
+  const Pen pen = square(2000);
+  CrewPoint crew{"CP1", moved(home, east, {1200}), "", {{LoopId{0}, 2, Metres{900}}, {LoopId{4}, 1, Metres{900}}}};
+  const Course course = built({loop_of(pen)}, {crew});
+  EXPECT_THAT(alongs(course), testing::Pointwise(testing::DoubleNear(0.5), {1200}));
+  EXPECT_THAT(warnings(course), HasSubstr("the correction of pass 2 is left out"));
+  EXPECT_THAT(warnings(course), HasSubstr("in loop 5, but the course has 1"));
+}
+
+TEST(Passes, CorrectedToEitherEndOfALoopStandOnItsFirstAndLastPoint) {
+  const Pen pen = square(2000);
+  CrewPoint crew{"CP1", moved(home, east, {1200}), "", {{LoopId{0}, 1, Metres{0}}}};
+  const Course course = built({loop_of(pen)}, {crew});
+  EXPECT_NEAR(geodesic_distance(course.passes[0].position, home).value, 0, 0.01);
+  crew.corrections = {{LoopId{0}, 1, course.loops[0].length}};
+  EXPECT_NEAR(geodesic_distance(built({loop_of(pen)}, {crew}).passes[0].position, home).value, 0, 0.01);
+}
+
 TEST(Passes, StayApartForCrewPointsAFewHundredMetresApart) {
   const Pen pen = square(3000);
   const Course course =

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstddef>
 #include <set>
+#include <span>
 #include <utility>
 
 #include "core/base/text.h"
@@ -151,6 +152,15 @@ Approach LoopSearch::nearest(Position position) const {
   return approach;
 }
 
+Position point_along(const Loop& loop, Metres along) {
+  const auto after = std::upper_bound(loop.points.begin() + 1, loop.points.end() - 1, along,
+                                      [](Metres s, const CoursePoint& p) { return s < p.along; });
+  const CoursePoint& from = *(after - 1);
+  const double t = std::clamp((along - from.along).value / (after->along - from.along).value, 0.0, 1.0);
+  const EarthVector a = earth_vector(from.position), b = earth_vector(after->position);
+  return position_at(a + t * (b - a));
+}
+
 namespace {
 
 // What to say of a crew point that no loop passes.
@@ -158,6 +168,52 @@ struct Miss {
   std::size_t loop{};
   Approach approach;
 };
+
+std::string numbered(std::uint32_t nth) { return "pass " + std::to_string(nth); }
+
+// Moves the passes of one crew point to where its corrections say. `passes` are those of that point, by loop and along.
+Result<void> correct(std::span<Pass> passes, const CrewPoint& point, const std::vector<Loop>& loops,
+                     const CourseSettings& settings, Warnings& warnings) {
+  const std::string where = "crew point '" + point.name + "'";
+  for (const PassCorrection& correction : point.corrections) {
+    if (correction.loop.value >= loops.size()) {
+      warnings.push_back({where, "has a corrected pass in loop " + std::to_string(correction.loop.value + 1) +
+                                     ", but the course has " + std::to_string(loops.size()) + "; it is left out"});
+      continue;
+    }
+    const Loop& loop = loops[correction.loop.value];
+    const auto pass = std::find_if(passes.begin(), passes.end(), [&](const Pass& p) {
+      return p.loop == correction.loop && p.nth_in_loop == correction.nth_in_loop;
+    });
+    if (pass == passes.end()) {
+      warnings.push_back({where, "is not passed so often in " + loop_name(loop.name) + ": the correction of " +
+                                     numbered(correction.nth_in_loop) + " is left out"});
+      continue;
+    }
+    const std::string what = numbered(correction.nth_in_loop) + " in " + loop_name(loop.name);
+    if (!(correction.along >= Metres{0} && correction.along <= loop.length)) {
+      return bad_input(where, "has " + what + " corrected to " + fixed(in_kilometres(correction.along), 2) +
+                                  " km, but the loop is " + fixed(in_kilometres(loop.length), 2) +
+                                  " km long: put it on the loop");
+    }
+    pass->found_along = pass->along;
+    pass->ride_along = pass->ride_along - pass->along + correction.along;
+    pass->along = correction.along;
+    pass->position = point_along(loop, correction.along);
+    pass->distance = geodesic_distance(point.position, pass->position);
+    if (pass->distance > settings.far_crew_point) {
+      warnings.push_back(
+          {where, "is " + in_words(pass->distance) + " from where " + what + " was corrected to; is that right?"});
+    }
+  }
+  for (std::size_t i = 0; i + 1 < passes.size(); ++i) {
+    if (passes[i].loop != passes[i + 1].loop || passes[i].along < passes[i + 1].along) continue;
+    return bad_input(where, "has " + numbered(passes[i].nth_in_loop) + " and " + numbered(passes[i + 1].nth_in_loop) +
+                                " in " + loop_name(loops[passes[i].loop.value].name) +
+                                " corrected to where their order changes: put the first before the second");
+  }
+  return {};
+}
 
 std::string told(const Miss& miss, const std::vector<Loop>& loops, const CourseSettings& settings) {
   return "is " + in_words(miss.approach.distance) + " from the course, nearest to " + loop_name(loops[miss.loop].name) +
@@ -180,11 +236,19 @@ Result<std::vector<Pass>> find_passes(const std::vector<Loop>& loops, const std:
     for (std::size_t l = 0; l < loops.size(); ++l) {
       std::uint32_t nth = 0;
       for (const Approach& a : searches[l].approaches(position, settings.pass_distance, settings.pass_separation)) {
-        passes.push_back({LoopId{static_cast<std::uint32_t>(l)}, CrewPointId{static_cast<std::uint32_t>(c)}, a.along,
-                          ridden + a.along, a.distance, a.position, ++nth});
+        passes.push_back({LoopId{static_cast<std::uint32_t>(l)},
+                          CrewPointId{static_cast<std::uint32_t>(c)},
+                          a.along,
+                          ridden + a.along,
+                          a.distance,
+                          a.position,
+                          ++nth,
+                          {}});
       }
       ridden += loops[l].length;
     }
+    const auto moved = correct(std::span(passes).subspan(before), crew_points[c], loops, settings, warnings);
+    if (!moved) return tl::make_unexpected(moved.error());
     if (passes.size() > before) continue;
     Miss miss;
     for (std::size_t l = 0; l < loops.size(); ++l) {

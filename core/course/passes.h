@@ -53,8 +53,13 @@ class LoopSearch {
   std::vector<Block> blocks_;
 };
 
-// Every pass of every crew point, by loop, then along, then crew point. Crew points without any get a warning with
-// their distance to the nearest loop; one farther than `settings.far_crew_point` is an error.
+// The point `along` the loop, 0 to its length: straight between its points.
+Position point_along(const Loop& loop, Metres along);
+
+// Every pass of every crew point, corrected where the point says so, by loop, then along, then crew point. Crew points
+// without any get a warning with their distance to the nearest loop; one farther than `settings.far_crew_point` is an
+// error. A correction of a pass that is not found is left out with a warning; one to beyond the loop, or past another
+// pass of the same point (which would then be counted in another order), is an error.
 Result<std::vector<Pass>> find_passes(const std::vector<Loop>& loops, const std::vector<CrewPoint>& crew_points,
                                       const CourseSettings& settings, Warnings& warnings);
 

@@ -289,12 +289,14 @@ Json json_of(const Course& course) {
   }
   Json passes = Json::array();
   for (const auto& pass : course.passes) {
-    passes.push_back(Json{{"crew_point", at(course.crew_points, pass.crew_point).name},
-                          {"loop", pass.loop.value + 1},
-                          {"nth_in_loop", pass.nth_in_loop},
-                          {"loop_km", km_of(pass.along)},
-                          {"ride_km", km_of(pass.ride_along)},
-                          {"to_course_m", rounded(pass.distance.value, 1)}});
+    Json json{{"crew_point", at(course.crew_points, pass.crew_point).name},
+              {"loop", pass.loop.value + 1},
+              {"nth_in_loop", pass.nth_in_loop},
+              {"loop_km", km_of(pass.along)},
+              {"ride_km", km_of(pass.ride_along)},
+              {"to_course_m", rounded(pass.distance.value, 1)}};
+    if (pass.found_along) json["found_km"] = km_of(*pass.found_along);
+    passes.push_back(std::move(json));
   }
   return Json{{"length_km", km_of(course.length)},
               {"loops", std::move(loops)},

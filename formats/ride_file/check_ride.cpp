@@ -99,6 +99,9 @@ class RideCheck {
         report(path + ".name",
                "'" + point.name + "' is the venue; gates and finish are met there without a crew point");
       }
+      for (std::size_t k = 0; k < point.corrections.size(); ++k) {
+        loop_is_there(path + ".passes[" + std::to_string(k) + "].loop", point.corrections[k].loop.value + 1);
+      }
       for (std::size_t k = 0; k < point.open.size(); ++k) {
         near_start(path + ".open[" + std::to_string(k) + "].from", point.open[k].from);
         near_start(path + ".open[" + std::to_string(k) + "].to", point.open[k].to);

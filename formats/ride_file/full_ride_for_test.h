@@ -39,6 +39,12 @@ inline Ride full_ride() {
   ford.setup = Seconds{61};
   ford.pack = Seconds{62};
   ford.has_water = true;
+  ford.approach = "From the north; the lane is single.";
+  ford.hazards = {{"Wire left of the gate", Position{54.101, -2.201}}, {"Slippery when wet", {}}};
+  ford.allowed = {"water", "feed"};
+  ford.recce = "Room for two cars.";
+  ford.photos = {{"ford.jpg", "The gate from the lane"}, {"ford-2.jpg", ""}};
+  ford.corrections = {{LoopId{1}, 2, Metres{7350.25}}, {LoopId{0}, 1, Metres{1200}}};
   RideCrewPoint barn;
   barn.name = "Barn";
   r.crew_points = {ford, barn};

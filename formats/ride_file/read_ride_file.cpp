@@ -9,6 +9,7 @@
 #include "formats/ride_file/boot_fields.h"
 #include "formats/ride_file/check_ride.h"
 #include "formats/ride_file/kit_fields.h"
+#include "formats/ride_file/place_fields.h"
 #include "formats/ride_file/ride_file.h"
 #include "formats/ride_file/ride_helpers.h"
 #include "formats/rule_book/rule_book_file.h"
@@ -69,21 +70,6 @@ struct Reader {
   }
   void plain(JsonFields& in, std::string_view name, double& into, Range range) {
     in.number(name, range, [&](double value) { into = value; });
-  }
-
-  std::optional<Position> position(JsonFields& in, std::string_view name) {
-    const Json* field = in.find(name);
-    if (field == nullptr) return std::nullopt;
-    JsonFields at = fields(*field, in.path_of(name));
-    Position p;
-    const std::size_t before = problems.size();
-    at.require("lat", "degrees north, -90 to 90");
-    at.require("lon", "degrees east, -180 to 180");
-    plain(at, "lat", p.latitude, {-90.0, 90.0});
-    plain(at, "lon", p.longitude, {-180.0, 180.0});
-    at.finish();
-    if (problems.size() != before) return std::nullopt;
-    return p;
   }
 
   std::vector<Interval<Instant>> open_hours(JsonFields& in) {
@@ -159,14 +145,15 @@ void read_crew_points(Reader& reader, JsonFields& in, Ride& ride) {
     RideCrewPoint point;
     at.require("name", "every crew point has a name");
     at.text("name", point.name);
-    point.position = reader.position(at, "position");
-    point.parking = reader.position(at, "parking");
+    point.position = read_position(at, "position");
+    point.parking = read_position(at, "parking");
     at.text("note", point.note, true);
     at.flag("closed", point.is_closed);
     point.open = reader.open_hours(at);
     reader.duration(at, "setup_min", point.setup);
     reader.duration(at, "pack_min", point.pack);
     at.flag("has_water", point.has_water);
+    read_place(at, point);
     at.finish();
     ride.crew_points.push_back(std::move(point));
   });
@@ -265,7 +252,7 @@ void read_stops_apart(Reader& reader, JsonFields& in, Ride& ride) {
     at.require("name", "give it one");
     at.require("position", "{\"lat\": 54.5, \"lon\": -2.5}");
     at.text("name", name);
-    if (const auto p = reader.position(at, "position")) position = *p;
+    if (const auto p = read_position(at, "position")) position = *p;
   };
   in.items("refills", [&](const Json& item, const std::string& path) {
     JsonFields at = reader.fields(item, path);
@@ -521,7 +508,7 @@ RideFileReading check_ride_file(std::string_view text, const std::string& file) 
   if (const Json* field = in.find("venue")) {
     JsonFields at = reader.fields(*field, "venue");
     at.text("name", ride.venue);
-    ride.venue_position = reader.position(at, "position");
+    ride.venue_position = read_position(at, "position");
     at.finish();
   }
   read_files(reader, in, ride);

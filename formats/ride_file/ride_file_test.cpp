@@ -46,6 +46,17 @@ TEST(RideFile, RefusesWeatherOutOfOrderAndTwiceGiven) {
               HasSubstr("keep one of the two"));
 }
 
+TEST(RideFile, RefusesAPassCorrectedTwiceOrInALoopThatIsNotThere) {
+  const auto passes = [](const std::string& list) {
+    return problems_of(
+        file_with(R"("loops": [{"name": "A"}], "crew_points": [{"name": "P", "passes": [)" + list + "]}]"));
+  };
+  EXPECT_EQ(passes(R"({"loop": 1, "km": 3}, {"loop": 1, "nth": 2, "km": 9})"), "");
+  EXPECT_THAT(passes(R"({"loop": 1, "km": 3}, {"loop": 1, "nth": 1, "km": 9})"), HasSubstr("keep one of the two"));
+  EXPECT_THAT(passes(R"({"loop": 2, "km": 3})"), HasSubstr("crew_points[0].passes[0].loop: is 2"));
+  EXPECT_THAT(passes(R"({"loop": 1})"), HasSubstr("passes[0].km"));
+}
+
 TEST(RideFile, RefusesHeatThatMakesAHorseFaster) {
   EXPECT_THAT(problems_of(file_with(R"("heat": {"speed_factors": [1, 0.9, 0.95, 0.9, 0.8, 0.7]})")),
               HasSubstr("heat.speed_factors: must not rise"));
@@ -163,6 +174,20 @@ TEST(RideFile, KeepsEveryFieldOfARide) {
   EXPECT_EQ(is.crew_points[0].setup, Seconds{61});
   EXPECT_EQ(is.crew_points[0].pack, Seconds{62});
   EXPECT_TRUE(is.crew_points[0].has_water);
+  EXPECT_EQ(is.crew_points[0].approach, "From the north; the lane is single.");
+  ASSERT_EQ(is.crew_points[0].hazards.size(), 2U);
+  EXPECT_EQ(is.crew_points[0].hazards[0].what, "Wire left of the gate");
+  EXPECT_EQ(is.crew_points[0].hazards[0].position, was.crew_points[0].hazards[0].position);
+  EXPECT_FALSE(is.crew_points[0].hazards[1].position);
+  EXPECT_EQ(is.crew_points[0].allowed, was.crew_points[0].allowed);
+  EXPECT_EQ(is.crew_points[0].recce, "Room for two cars.");
+  ASSERT_EQ(is.crew_points[0].photos.size(), 2U);
+  EXPECT_EQ(is.crew_points[0].photos[0].file, "ford.jpg");
+  EXPECT_EQ(is.crew_points[0].photos[0].alt, "The gate from the lane");
+  ASSERT_EQ(is.crew_points[0].corrections.size(), 2U);
+  EXPECT_EQ(is.crew_points[0].corrections[0].loop, LoopId{1});
+  EXPECT_EQ(is.crew_points[0].corrections[0].nth_in_loop, 2U);
+  EXPECT_EQ(is.crew_points[0].corrections[0].along, Metres{7350.25});
   EXPECT_FALSE(is.crew_points[1].position);
   ASSERT_EQ(is.wishes.size(), 1U);
   const auto& wish = is.wishes[0];

@@ -3,6 +3,7 @@
 #include "formats/json_text/json_text.h"
 #include "formats/ride_file/boot_fields.h"
 #include "formats/ride_file/kit_fields.h"
+#include "formats/ride_file/place_fields.h"
 #include "formats/ride_file/ride_file.h"
 #include "formats/ride_file/ride_helpers.h"
 #include "formats/rule_book/rule_book_file.h"
@@ -15,8 +16,6 @@ namespace {
 double short_enough(double value) { return std::fabs(value) < 1e5 ? std::round(value * 1e10) / 1e10 : value; }
 Json in_min(Seconds duration) { return plain_number(short_enough(in_minutes(duration))); }
 Json in_km(Metres length) { return plain_number(short_enough(in_kilometres(length))); }
-
-Json position(const Position& p) { return Json{{"lat", plain_number(p.latitude)}, {"lon", plain_number(p.longitude)}}; }
 
 Json hours(const std::vector<Interval<Instant>>& open, const Clock& clock) {
   Json list = Json::array();
@@ -70,14 +69,15 @@ Json crew_points(const Ride& ride) {
   Json list = Json::array();
   for (const auto& point : ride.crew_points) {
     Json item{{"name", point.name}};
-    if (point.position) item["position"] = position(*point.position);
-    if (point.parking) item["parking"] = position(*point.parking);
+    if (point.position) item["position"] = write_position(*point.position);
+    if (point.parking) item["parking"] = write_position(*point.parking);
     if (!point.note.empty()) item["note"] = point.note;
     if (point.is_closed) item["closed"] = true;
     if (!point.open.empty()) item["open"] = hours(point.open, ride.clock);
     if (point.setup) item["setup_min"] = in_min(*point.setup);
     if (point.pack) item["pack_min"] = in_min(*point.pack);
     if (point.has_water) item["has_water"] = true;
+    write_place(item, point);
     list.push_back(std::move(item));
   }
   return list;
@@ -172,7 +172,7 @@ Json cars(const Ride& ride) {
 Json refills(const Ride& ride) {
   Json list = Json::array();
   for (const auto& refill : ride.refills) {
-    Json item{{"name", refill.name}, {"position", position(refill.position)}};
+    Json item{{"name", refill.name}, {"position", write_position(refill.position)}};
     if (refill.water) item["water"] = true;
     if (refill.fuel) item["fuel"] = true;
     item["duration_min"] = in_min(refill.duration);
@@ -185,7 +185,7 @@ Json refills(const Ride& ride) {
 Json errands(const Ride& ride) {
   Json list = Json::array();
   for (const auto& errand : ride.errands) {
-    Json item{{"name", errand.name}, {"position", position(errand.position)}};
+    Json item{{"name", errand.name}, {"position", write_position(errand.position)}};
     item["duration_min"] = in_min(errand.duration);
     item["worth"] = plain_number(errand.worth);
     if (!errand.open.empty()) item["open"] = hours(errand.open, ride.clock);
@@ -283,7 +283,7 @@ std::string write_ride_file(const Ride& ride) {
   json["time_zone"] = ride.clock.zone;
   json["country"] = ride.country;
   json["venue"] = Json{{"name", ride.venue}};
-  if (ride.venue_position) json["venue"]["position"] = position(*ride.venue_position);
+  if (ride.venue_position) json["venue"]["position"] = write_position(*ride.venue_position);
   Json files{{"course", ride.course_files}};
   if (!ride.road_files.empty()) files["roads"] = ride.road_files;
   if (!ride.elevation_files.empty()) files["elevation"] = ride.elevation_files;
