@@ -5,7 +5,6 @@
 #include <memory>
 
 #include "cli/command_line.h"
-#include "cli/kit_files.h"
 #include "cli/load_ride.h"
 #include "cli/load_table.h"
 #include "core/base/text.h"
@@ -13,6 +12,7 @@
 #include "formats/file_io/file_io.h"
 #include "formats/load_items/load_items.h"
 #include "formats/load_picture/load_picture.h"
+#include "formats/ride_inputs/kit_files.h"
 
 namespace outbye {
 namespace {
@@ -188,7 +188,8 @@ ExitCode load(const LoadOptions& options, Console& console) {
       answer.pictures.push_back(file.path);
     }
   }
-  console.print(options.json ? load_json(plan, answer) : load_table(plan, answer, console.style_of_output()));
+  console.print(options.json ? pretty_json(load_json(plan, answer))
+                             : load_table(plan, answer, console.style_of_output()));
   return ExitCode::good;
 }
 

@@ -9,10 +9,8 @@
 #include "cli/text_layout.h"
 #include "cli/welfare_table.h"
 #include "core/base/text.h"
-#include "core/roads/route.h"
+#include "formats/answer_json/answer_json.h"
 #include "formats/file_io/file_io.h"
-#include "formats/plan_json/plan_json.h"
-#include "formats/plan_json/welfare_json.h"
 
 namespace outbye {
 namespace {
@@ -22,34 +20,6 @@ struct CheckOptions {
   std::vector<std::string> elevation;
   bool json{};
 };
-
-// Crew points as cars reach them; only with a road map.
-struct RoadCheck {
-  std::string name;
-  std::optional<Snap> snap;
-  std::string problem;
-};
-
-std::vector<RoadCheck> check_roads(const LoadedRide& loaded, const CourseReport& survey) {
-  std::vector<RoadCheck> checks;
-  if (!loaded.roads) return checks;
-  const Ride& ride = loaded.inputs.ride;
-  const auto add = [&](const std::string& name, Position position) {
-    const auto snapped = snap(*loaded.roads, position, ride.snap_limit);
-    if (snapped) {
-      checks.push_back({name, *snapped, ""});
-    } else {
-      checks.push_back({name, std::nullopt, snapped.error().what});
-    }
-  };
-  add(ride.venue, survey.venue);
-  for (std::size_t i = 0; i < survey.course.crew_points.size(); ++i) {
-    const auto& point = survey.course.crew_points[i];
-    const bool has_parking = i < ride.crew_points.size() && ride.crew_points[i].parking.has_value();
-    add(point.name, has_parking ? *ride.crew_points[i].parking : point.position);
-  }
-  return checks;
-}
 
 std::string loop_table(const Course& course, const Style& style) {
   std::string text = style.quiet("      km  climb  drop  points  loop") + "\n";
@@ -89,21 +59,6 @@ std::string road_table(const std::vector<RoadCheck>& checks, const Style& style)
   return text;
 }
 
-Json road_json(const std::vector<RoadCheck>& checks) {
-  Json list = Json::array();
-  for (const auto& check : checks) {
-    Json json{{"name", check.name}};
-    if (check.snap) {
-      json["to_road_m"] = rounded(check.snap->distance.value, 1);
-      json["road"] = check.snap->road;
-    } else {
-      json["problem"] = check.problem;
-    }
-    list.push_back(std::move(json));
-  }
-  return list;
-}
-
 // A course alone becomes a ride with every default.
 Outcome<LoadedRide> load(const CheckOptions& options, Console& console) {
   auto bytes = read_whole_file(options.file);
@@ -126,32 +81,13 @@ Outcome<LoadedRide> load(const CheckOptions& options, Console& console) {
 ExitCode check(const CheckOptions& options, Console& console) {
   auto loaded = load(options, console);
   if (!loaded) return console.report(loaded.error());
-  const auto survey = survey_course(loaded->inputs);
-  if (!survey) return console.report(survey.error());
-  const Course& course = survey->course;
-  Warnings warnings = loaded->warnings;
-  warnings.insert(warnings.end(), course.warnings.begin(), course.warnings.end());
-  const auto roads = check_roads(*loaded, *survey);
-  const auto rules = ride_rules(loaded->inputs);
-  if (!rules) return console.report(rules.error());
-  std::vector<RuleFinding> findings;
-  if (*rules) findings = check_course_rules(loaded->inputs, *survey, **rules);
+  const auto answer = check_course(loaded->inputs, loaded->warnings);
+  if (!answer) return console.report(answer.error());
   if (options.json) {
-    Json json{{"format", "outbye check"},
-              {"version", 1},
-              {"name", loaded->inputs.ride.name},
-              {"venue_position", json_of(survey->venue)},
-              {"course", json_of(course)}};
-    if (!roads.empty()) json["to_roads"] = road_json(roads);
-    if (*rules) {
-      json["rules"] = json_of(**rules);
-      json["rules"]["findings"] = json_of(findings);
-    }
-    json["warnings"] = json_of(warnings);
-    json["assumptions"] = survey->assumptions;
-    console.print(pretty_json(json));
+    console.print(pretty_json(check_json(loaded->inputs.ride.name, *answer)));
     return ExitCode::good;
   }
+  const Course& course = answer->survey.course;
   const Style style = console.style_of_output();
   std::string text =
       style.heading(cut_to(loaded->inputs.ride.name.empty() ? options.file : loaded->inputs.ride.name, line_width)) +
@@ -163,10 +99,12 @@ ExitCode check(const CheckOptions& options, Console& console) {
     text += "\n" + std::to_string(course.passes.size()) + " passes of " + std::to_string(course.crew_points.size()) +
             " crew points\n" + pass_table(course, style);
   }
-  if (!roads.empty()) text += "\n" + style.heading("From place to road") + "\n" + road_table(roads, style);
-  text += rules_section(*rules, findings, style);
-  text += warnings_section(warnings, style);
-  text += list_section("Taken for granted", survey->assumptions, style);
+  if (!answer->roads.empty()) {
+    text += "\n" + style.heading("From place to road") + "\n" + road_table(answer->roads, style);
+  }
+  text += rules_section(answer->rules, answer->findings, style);
+  text += warnings_section(answer->warnings, style);
+  text += list_section("Taken for granted", answer->survey.assumptions, style);
   console.print(text);
   return ExitCode::good;
 }

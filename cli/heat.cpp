@@ -13,8 +13,8 @@
 #include "core/welfare/crew_heat.h"
 #include "core/welfare/heat_load.h"
 #include "core/welfare/sun.h"
+#include "formats/answer_json/answer_json.h"
 #include "formats/file_io/file_io.h"
-#include "formats/plan_json/plan_json.h"
 #include "formats/plan_json/welfare_json.h"
 #include "formats/time_zone/time_zone.h"
 #include "formats/weather/weather_csv.h"
@@ -220,22 +220,8 @@ ExitCode heat(const HeatOptions& options, Console& console) {
     console.print(answer_text(*question, loads, options.acclimatised, console.style_of_output()));
     return ExitCode::good;
   }
-  Json hours = Json::array();
-  for (std::size_t i = 0; i < loads.size(); ++i) {
-    Json hour{{"at", iso8601(question->weather[i].at, question->clock)},
-              {"temperature_c", rounded(question->weather[i].temperature.value, 2)},
-              {"humidity_pct", rounded(question->weather[i].humidity.value, 1)},
-              {"heat", json_of(loads[i])},
-              {"crew", json_of(crew_heat(loads[i].wbgt, options.acclimatised))}};
-    hours.push_back(std::move(hour));
-  }
-  const Instant midnight = local_midnight(question->weather.front().at, question->clock);
-  console.print(pretty_json(Json{{"format", "outbye heat"},
-                                 {"version", 1},
-                                 {"position", json_of(question->place)},
-                                 {"time_zone", question->clock.zone},
-                                 {"sun", json_of(sun_times(question->place, midnight), question->clock)},
-                                 {"hours", std::move(hours)}}));
+  const HeatHours hours{question->weather, question->place, question->clock, loads};
+  console.print(pretty_json(heat_json(hours, options.acclimatised)));
   return ExitCode::good;
 }
 

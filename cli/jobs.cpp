@@ -7,6 +7,7 @@
 #include "cli/jobs_report.h"
 #include "cli/load_ride.h"
 #include "core/base/text.h"
+#include "formats/answer_json/answer_json.h"
 #include "formats/file_io/file_io.h"
 #include "formats/jobs_picture/jobs_picture.h"
 
@@ -129,7 +130,7 @@ ExitCode jobs(const JobsOptions& options, Console& console) {
     if (auto ok = write_pictures(options, plan, jobs); !ok) return console.report(ok.error());
   }
   if (options.json) {
-    console.print(jobs_json(plan, jobs));
+    console.print(pretty_json(jobs_json(plan, jobs)));
   } else {
     console.print(text_of(plan, jobs, *asked, options.rider, console.style_of_output()));
   }

@@ -1,4 +1,4 @@
-// The jobs of a day as text and as JSON.
+// The jobs of a day as text.
 #pragma once
 
 #include <string>
@@ -20,9 +20,6 @@ std::string rider_text(const RidePlan& plan, const RideJobs& jobs, const Style& 
 
 // Every stop of a person, without that person.
 std::string without_text(const RideJobs& jobs, std::size_t person, const Style& style);
-
-// docs/schema/jobs-1.json.
-std::string jobs_json(const RidePlan& plan, const RideJobs& jobs);
 
 // "2:05", minutes and seconds.
 std::string minutes_seconds(Seconds time);

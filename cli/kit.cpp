@@ -2,16 +2,17 @@
 #include <memory>
 
 #include "cli/command_line.h"
-#include "cli/kit_files.h"
 #include "cli/kit_text.h"
 #include "cli/kit_ticks.h"
 #include "cli/load_ride.h"
 #include "cli/stock_section.h"
 #include "cli/text_layout.h"
 #include "engine/stock.h"
+#include "formats/answer_json/answer_json.h"
 #include "formats/file_io/file_io.h"
 #include "formats/kit_catalogue/kit_catalogue.h"
 #include "formats/ride_file/ride_file.h"
+#include "formats/ride_inputs/kit_files.h"
 
 namespace outbye {
 namespace {
@@ -84,7 +85,7 @@ ExitCode kit(const KitOptions& options, Console& console) {
   if (!stock) return console.report(stock.error());
   const Style style = console.style_of_output();
   if (options.json) {
-    console.print(kit_json(plan->ride.name, *answer, stock_json(*stock)));
+    console.print(pretty_json(kit_json(plan->ride.name, *answer, stock_json(*stock))));
   } else if (!options.why.empty()) {
     const auto opened = kit_answer_why(*answer, options.why, style);
     if (!opened) return console.report(opened.error());

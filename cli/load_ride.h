@@ -1,38 +1,18 @@
-// From files to the engine's inputs: the ride file and everything it names.
+// The ride file on the command line, read and planned with progress on the console.
 #pragma once
 
 #include <functional>
-#include <memory>
-#include <optional>
 #include <string>
-#include <vector>
 
 #include "cli/console.h"
-#include "core/base/result.h"
-#include "core/roads/road_graph.h"
-#include "engine/use_cases.h"
+#include "formats/ride_inputs/ride_inputs.h"
 
 namespace outbye {
 
-// `inputs.roads` points into `roads`, so this is moved, never copied.
-struct LoadedRide {
-  RideInputs inputs;
-  std::unique_ptr<RoadGraph> roads;
-  Warnings warnings;  // of the files
-};
-
-template <class T>
-using Outcome = tl::expected<T, std::vector<Problem>>;  // a ride file may have many problems at once
-
-enum class WithRoads { no, yes };
-
-// Reads a ride file and the files it names, which are relative to it. Road maps by way of the cache.
 Outcome<LoadedRide> load_ride(const std::string& path, WithRoads with_roads, Console& console);
-
-// The same for a ride made in memory; `folder` is where its file names start ("" or ending in '/').
 Outcome<LoadedRide> load_files_of(Ride ride, const std::string& folder, WithRoads with_roads, Console& console);
 
-// A ride file, read and planned, with progress on the console. `change` is done to the ride before it is planned.
+// A ride file, read and planned. `change` is done to the ride before it is planned.
 struct PlannedRide {
   LoadedRide loaded;
   RidePlan plan;
@@ -42,11 +22,5 @@ Outcome<PlannedRide> load_and_plan(const std::string& path, Console& console,
 
 // $OUTBYE_CACHE, else $XDG_CACHE_HOME/outbye, else ~/.cache/outbye; empty (no cache) when none of them is set.
 std::string cache_folder();
-
-// Says what a file is that was given in place of another: by its first bytes, not its name. Empty: nothing known.
-std::string looks_like(std::string_view bytes);
-
-// A file that should be JSON, from its first character.
-bool is_json(std::string_view bytes);
 
 }  // namespace outbye

@@ -8,6 +8,7 @@
 
 #include "core/base/text.h"
 #include "engine/stock.h"
+#include "formats/answer_json/answer_json.h"
 #include "tests/support/small_ride.h"
 
 namespace outbye {

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "cli/kit_text.h"
+#include "formats/answer_json/answer_json.h"
 #include "formats/kit_catalogue/kit_catalogue.h"
 #include "formats/plan_json/plan_json.h"
 
@@ -55,7 +55,7 @@ Json json_of(const KitEntry& entry, const KitFacts& facts) {
 
 }  // namespace
 
-std::string kit_json(const std::string& ride, const KitPlan& kit, const Json& stock) {
+Json kit_json(const std::string& ride, const KitPlan& kit, const Json& stock) {
   Json json{{"format", "outbye kit"}, {"version", 1}};
   if (!ride.empty()) json["ride"] = ride;
   json["amounts"] = Json::array();
@@ -71,7 +71,7 @@ std::string kit_json(const std::string& ride, const KitPlan& kit, const Json& st
   json["stock"] = stock;
   json["notes"] = kit.list.notes;
   json["assumptions"] = kit.assumptions;
-  return pretty_json(json);
+  return json;
 }
 
 }  // namespace outbye

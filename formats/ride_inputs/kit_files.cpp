@@ -1,4 +1,4 @@
-#include "cli/kit_files.h"
+#include "formats/ride_inputs/kit_files.h"
 
 #include <filesystem>
 

@@ -1,4 +1,4 @@
-#include "cli/load_table.h"
+#include "formats/answer_json/answer_json.h"
 #include "formats/json_text/json_text.h"
 #include "formats/plan_json/plan_json.h"
 
@@ -128,7 +128,7 @@ Json after_json(const CarLoad& car, const LoadAfterStop& after) {
 
 }  // namespace
 
-std::string load_json(const RidePlan& plan, const LoadAnswer& answer) {
+Json load_json(const RidePlan& plan, const LoadAnswer& answer) {
   Json cars = Json::array();
   for (std::size_t c = 0; c < answer.load.cars.size(); ++c) {
     const CarLoad& car = answer.load.cars[c];
@@ -157,12 +157,12 @@ std::string load_json(const RidePlan& plan, const LoadAnswer& answer) {
   }
   Warnings warnings = answer.load.warnings;
   warnings.insert(warnings.end(), answer.warnings.begin(), answer.warnings.end());
-  return pretty_json(Json{{"format", "outbye load"},
-                          {"version", 1},
-                          {"ride", plan.ride.name},
-                          {"cars", std::move(cars)},
-                          {"elsewhere", std::move(elsewhere)},
-                          {"warnings", json_of_warnings(warnings)}});
+  return Json{{"format", "outbye load"},
+              {"version", 1},
+              {"ride", plan.ride.name},
+              {"cars", std::move(cars)},
+              {"elsewhere", std::move(elsewhere)},
+              {"warnings", json_of_warnings(warnings)}};
 }
 
 }  // namespace outbye

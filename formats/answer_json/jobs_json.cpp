@@ -1,4 +1,4 @@
-#include "cli/jobs_report.h"
+#include "formats/answer_json/answer_json.h"
 #include "formats/json_text/json_text.h"
 #include "formats/plan_json/plan_json.h"
 
@@ -84,7 +84,7 @@ Json stop_json(const RidePlan& plan, const StopJobs& from) {
 
 }  // namespace
 
-std::string jobs_json(const RidePlan& plan, const RideJobs& jobs) {
+Json jobs_json(const RidePlan& plan, const RideJobs& jobs) {
   Json people = Json::array();
   for (std::size_t p = 0; p < jobs.people.size(); ++p) {
     Json skills = jobs.people[p].skills;
@@ -97,13 +97,10 @@ std::string jobs_json(const RidePlan& plan, const RideJobs& jobs) {
   }
   Json stops = Json::array();
   for (const StopJobs& stop : jobs.stops) stops.push_back(stop_json(plan, stop));
-  return pretty_json(Json{{"format", "outbye jobs"},
-                          {"version", 1},
-                          {"ride", plan.ride.name},
-                          {"time_zone", plan.ride.clock.zone},
-                          {"people", std::move(people)},
-                          {"stops", std::move(stops)},
-                          {"assumptions", jobs.assumptions}});
+  return Json{{"format", "outbye jobs"},        {"version", 1},
+              {"ride", plan.ride.name},         {"time_zone", plan.ride.clock.zone},
+              {"people", std::move(people)},    {"stops", std::move(stops)},
+              {"assumptions", jobs.assumptions}};
 }
 
 }  // namespace outbye

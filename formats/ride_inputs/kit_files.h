@@ -3,8 +3,8 @@
 
 #include <string>
 
-#include "cli/load_ride.h"
 #include "core/kit/kit_item.h"
+#include "formats/ride_inputs/ride_inputs.h"
 
 namespace outbye {
 
