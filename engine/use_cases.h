@@ -136,6 +136,20 @@ std::vector<RuleFinding> check_course_rules(const RideInputs& inputs, const Cour
 // Errors: bad_input (the ride does not fit the course or the map), impossible (which constraint to relax).
 Result<RidePlan> plan_ride(const RideInputs& inputs, const Progress& progress = {});
 
+// What one plan does and the other does not. Meets are told apart by their labels, so the rides may differ in anything.
+struct MeetChange {
+  std::string label;
+  std::optional<double> before;  // chance of being ready; nothing: not met
+  std::optional<double> after;
+};
+struct PlanChanges {
+  double worth{};
+  Metres driven{};                     // by all cars
+  std::vector<MeetChange> meets;       // gained, lost, by another car, or 5 % likelier or less so; in order of the ride
+  std::vector<std::string> sentences;  // of the meets, then when cars set off and the horses come in; never empty
+};
+PlanChanges changes_between(const RidePlan& before, const RidePlan& after);
+
 // A change to try on a ride: "another five minutes at CP3", "start 30 minutes later", "without CP5", "a second car".
 struct WhatIf {
   enum class Kind { longer_stop, later_start, without_point, extra_car } kind{};
@@ -146,7 +160,7 @@ struct WhatIfAnswer {
   std::string question;
   Result<RidePlan> plan{tl::make_unexpected(Problem{})};
   double worth_change{};             // against the plan asked about
-  std::vector<std::string> changes;  // in sentences: meets gained and lost, chances that moved by 5 % or more
+  std::vector<std::string> changes;  // PlanChanges::sentences
 };
 // Words: "stop CP3 +5min", "start +30min", "without CP5", "extra car". Errors: bad_input with the known forms.
 Result<WhatIf> parse_what_if(std::string_view words);

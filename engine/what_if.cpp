@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include "core/base/text.h"
 #include "engine/tasks.h"
@@ -128,42 +127,6 @@ Result<Ride> changed_ride(const Ride& ride, const RidePlan& plan, const WhatIf& 
   return changed;
 }
 
-// Chance of being ready at each option that is met.
-std::map<MeetOptionId, double> chances(const CrewPlan& plan) {
-  std::map<MeetOptionId, double> met;
-  for (const auto& day : plan.days) {
-    for (const auto& stop : day.stops) {
-      if (stop.stop.option) met[*stop.stop.option] = stop.chance_ready;
-    }
-  }
-  return met;
-}
-
-std::string percent(double share) { return fixed(100.0 * share, 0) + " %"; }
-
-std::vector<std::string> changes_between(const RidePlan& before, const RidePlan& after) {
-  constexpr double worth_saying = 0.05;
-  const auto old_chances = chances(before.plan);
-  const auto new_chances = chances(after.plan);
-  std::vector<std::string> changes;
-  for (std::uint32_t i = 0; i < before.task.options.size(); ++i) {
-    const MeetOptionId id{i};
-    const std::string& label = at(before.task.options, id).label;
-    const auto old_chance = old_chances.find(id);
-    const auto new_chance = new_chances.find(id);
-    const bool was = old_chance != old_chances.end();
-    const bool is = new_chance != new_chances.end();
-    if (was && !is) changes.push_back(label + " is no longer met (was " + percent(old_chance->second) + " ready)");
-    if (!was && is) changes.push_back(label + " is met, " + percent(new_chance->second) + " ready");
-    if (was && is && std::fabs(old_chance->second - new_chance->second) >= worth_saying) {
-      changes.push_back(label + ": " + percent(new_chance->second) + " ready instead of " +
-                        percent(old_chance->second));
-    }
-  }
-  if (changes.empty()) changes.push_back("the same meets, no chance moves by 5 % or more");
-  return changes;
-}
-
 }  // namespace
 
 Result<WhatIf> parse_what_if(std::string_view words) {
@@ -204,8 +167,9 @@ WhatIfAnswer answer_what_if(const RideInputs& inputs, const RidePlan& plan, cons
   places.drives = plan.task.drives;
   answer.plan = plan_surveyed(changed, plan.survey, std::move(places), {});
   if (answer.plan) {
-    answer.worth_change = answer.plan->plan.value.worth - plan.plan.value.worth;
-    answer.changes = changes_between(plan, *answer.plan);
+    const PlanChanges changes = changes_between(plan, *answer.plan);
+    answer.worth_change = changes.worth;
+    answer.changes = changes.sentences;
   }
   return answer;
 }

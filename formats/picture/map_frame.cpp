@@ -52,8 +52,8 @@ Spot MapFrame::spot(Position position) const {
           middle_.y - (position.latitude - middle_latitude_) * metres_per_degree * scale_};
 }
 
-std::vector<Spot> simplified(const std::vector<Spot>& line, double tolerance) {
-  if (line.size() < 3) return line;
+std::vector<std::size_t> kept_when_simplified(const std::vector<Spot>& line, double tolerance) {
+  if (line.empty()) return {};
   std::vector<bool> is_kept(line.size(), false);
   is_kept.front() = is_kept.back() = true;
   std::vector<std::pair<std::size_t, std::size_t>> open{{0, line.size() - 1}};
@@ -74,10 +74,16 @@ std::vector<Spot> simplified(const std::vector<Spot>& line, double tolerance) {
     open.push_back({from, split});
     open.push_back({split, to});
   }
-  std::vector<Spot> result;
+  std::vector<std::size_t> kept;
   for (std::size_t i = 0; i < line.size(); ++i) {
-    if (is_kept[i]) result.push_back(line[i]);
+    if (is_kept[i]) kept.push_back(i);
   }
+  return kept;
+}
+
+std::vector<Spot> simplified(const std::vector<Spot>& line, double tolerance) {
+  std::vector<Spot> result;
+  for (const std::size_t i : kept_when_simplified(line, tolerance)) result.push_back(line[i]);
   return result;
 }
 

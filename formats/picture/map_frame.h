@@ -27,6 +27,8 @@ class MapFrame {
 
 // Drops points that move the line by less than `tolerance` (Douglas and Peucker, 1973). Ends stay.
 std::vector<Spot> simplified(const std::vector<Spot>& line, double tolerance);
+// The indices of those that stay.
+std::vector<std::size_t> kept_when_simplified(const std::vector<Spot>& line, double tolerance);
 
 // The line moved to its right by `distance`, so that loops on one trail, and both ways of an out-and-back, stay apart.
 std::vector<Spot> beside(const std::vector<Spot>& line, double distance);

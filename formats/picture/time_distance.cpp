@@ -4,6 +4,7 @@
 
 #include "core/base/clock.h"
 #include "core/base/text.h"
+#include "formats/picture/day_shape.h"
 #include "formats/picture/labels.h"
 #include "formats/picture/marks.h"
 #include "formats/picture/picture.h"
@@ -78,7 +79,6 @@ class TimeDistance {
   void draw_odds();
   void name_lines();
   void draw_legend();
-  std::optional<Seconds> median_recovery(HorseId horse, std::size_t event) const;
   std::string horse_name(HorseId horse, std::size_t columns) const {
     const auto& horses = plan_.ride.horses;
     if (horse.value < horses.size() && !horses[horse.value].name.empty()) {
@@ -103,33 +103,34 @@ class TimeDistance {
   std::vector<Name> notes_;  // of what else a car does
 };
 
+const char* class_of(CarDoes does) {
+  switch (does) {
+    case CarDoes::meet:
+      return "class=\"here\"";
+    case CarDoes::pack:
+      return "class=\"pack\"";
+    case CarDoes::setup:
+    case CarDoes::refill:
+    case CarDoes::errand:
+      return "class=\"setup\"";
+    case CarDoes::drive:
+    case CarDoes::wait:
+    case CarDoes::rest:
+    case CarDoes::free:
+      break;
+  }
+  return "class=\"wait\"";
+}
+
 std::string shown_name(const std::string& name, std::size_t columns, const std::string& otherwise) {
   return name.empty() ? otherwise : shortened(name, columns);
 }
 
 void TimeDistance::find_range() {
-  bool is_first = true;
-  const auto reach = [&](Instant at) {
-    from_ = is_first ? at : std::min(from_, at);
-    to_ = is_first ? at : std::max(to_, at);
-    is_first = false;
-  };
-  for (const auto& days : plan_.task.horses) reach(days.origin);
-  for (const auto& pass : plan_.passes) {
-    reach(pass.due.p10);
-    reach(std::max(pass.due.p90, pass.out.p90));
-  }
-  for (const auto& day : plan_.plan.days) {
-    for (const auto& stop : day.stops) {
-      reach(stop.depart);
-      reach(stop.leave);
-    }
-  }
-  if (is_first) reach(plan_.ride.start);
-  // A car that sets off hours before does not squeeze the ride: the plot begins two hours before the first horse at
-  // most.
-  for (const auto& days : plan_.task.horses) from_ = std::max(from_, days.origin - std::chrono::hours{2});
-  const Seconds span = std::max(to_ - from_, minutes(30));
+  const auto shown = shown_day(plan_);
+  from_ = shown.from;
+  to_ = shown.to;
+  const Seconds span = to_ - from_;
   from_ = from_ - 0.02 * span;
   const double room = 118;  // for the odds of the last meet
   units_per_second_ = (plot.right - plot.left - room) / (1.04 * span.count());
@@ -172,46 +173,39 @@ void TimeDistance::draw_frame() {
   }
 }
 
-// Heat and light at the venue: a strip above the plot with the WBGT and the band in words, and dark hours shaded.
+// Heat and light: a strip above the plot with the WBGT and the band in words, and dark hours shaded.
 void TimeDistance::draw_sky() {
-  const Position place = plan_.survey.venue;
-  const double first = std::floor(from_.time_since_epoch().count() / 900.0) * 900.0;
-  std::string of_patch;  // what the strip says since `patch`
-  double patch = sky.left;
-  const auto say = [&](double until, const std::string& words) {
-    if (!of_patch.empty()) {
-      svg_.rectangle({patch, sky.top, until, sky.bottom}, "class=\"sky\"");
-      const double room = until - patch - 6;
-      const std::string bare = of_patch.substr(0, of_patch.find(','));
-      const std::string& shown = text_width(of_patch, 9) <= room ? of_patch : bare;
-      if (text_width(shown, 9) <= room) {
-        svg_.text({(patch + until) / 2, sky.bottom - 3.4}, shown, 9, Anchor::middle);
-      }
-    }
-    of_patch = words;
-    patch = until;
-  };
-  for (double t = first; x(Instant{Seconds{t}}) < plot.right; t += 900.0) {
-    const Instant at{Seconds{t}};
-    const double left = std::clamp(x(at), plot.left, plot.right);
-    const double right = std::clamp(x(at + Seconds{900}), plot.left, plot.right);
-    if (right <= left) continue;
-    const Light light = light_at(place, at);
-    if (light != Light::day) {
-      svg_.rectangle({left, plot.top, right, plot.bottom}, light == Light::dark ? "class=\"dark\"" : "class=\"dusk\"");
-    }
-    const auto weather = weather_at(plan_.ride.weather, at);
-    std::string words;
-    if (weather) {
-      const HeatLoad load = heat_load(*weather, place, at, plan_.ride.heat);
-      words = "heat: " + in_lower_case(advice(load.band).name) + ", WBGT " + advice(load.band).wbgt;
-    }
-    if (light != Light::day) {
-      words = std::string(light == Light::dark ? "dark" : "twilight") + (words.empty() ? "" : "; " + words);
-    }
-    if (words != of_patch) say(left, words);
+  const double room = plot.right - plot.left;
+  const Interval<Instant> shown{from_, from_ + Seconds{room / units_per_second_}};
+  const auto dark = dark_spans(plan_.survey.venue, shown);
+  const auto heat = heat_spans(plan_, shown);
+  std::vector<Instant> edges{shown.from, shown.to};
+  for (const auto& span : dark) {
+    svg_.rectangle({x(span.when.from), plot.top, x(span.when.to), plot.bottom},
+                   span.light == Light::dark ? "class=\"dark\"" : "class=\"dusk\"");
+    edges.insert(edges.end(), {span.when.from, span.when.to});
   }
-  say(plot.right, "");
+  for (const auto& span : heat) edges.insert(edges.end(), {span.when.from, span.when.to});
+  std::sort(edges.begin(), edges.end());
+  for (std::size_t i = 1; i < edges.size(); ++i) {
+    const Interval<Instant> patch{edges[i - 1], edges[i]};
+    const auto is_in = [&patch](const auto& span) { return span.when.from <= patch.from && patch.to <= span.when.to; };
+    std::string words;
+    if (const auto warm = std::find_if(heat.begin(), heat.end(), is_in); warm != heat.end()) {
+      words = "heat: " + in_lower_case(advice(warm->band).name) + ", WBGT " + advice(warm->band).wbgt;
+    }
+    if (const auto dim = std::find_if(dark.begin(), dark.end(), is_in); dim != dark.end()) {
+      words = std::string(dim->light == Light::dark ? "dark" : "twilight") + (words.empty() ? "" : "; " + words);
+    }
+    if (words.empty() || patch.to <= patch.from) continue;
+    svg_.rectangle({x(patch.from), sky.top, x(patch.to), sky.bottom}, "class=\"sky\"");
+    const double width = x(patch.to) - x(patch.from) - 6;
+    const std::string bare = words.substr(0, words.find(','));
+    const std::string& written = text_width(words, 9) <= width ? words : bare;
+    if (text_width(written, 9) <= width) {
+      svg_.text({(x(patch.from) + x(patch.to)) / 2, sky.bottom - 3.4}, written, 9, Anchor::middle);
+    }
+  }
 }
 
 void TimeDistance::draw_rows() {
@@ -267,42 +261,14 @@ void TimeDistance::draw_rows() {
   svg_.text({plot.left - 17, plot.top - 2}, "km", name_size, Anchor::end, "class=\"quiet\"");
 }
 
-std::optional<Seconds> TimeDistance::median_recovery(HorseId horse, std::size_t event) const {
-  const HorseDays& days = at(plan_.task.horses, horse);
-  if (days.days == 0 || days.in_time.size() < (event + 1) * days.days) return std::nullopt;
-  const auto first = days.in_time.begin() + static_cast<std::ptrdiff_t>(event * days.days);
-  std::vector<double> column(first, first + static_cast<std::ptrdiff_t>(days.days));
-  const auto middle = column.begin() + static_cast<std::ptrdiff_t>(column.size() / 2);
-  std::nth_element(column.begin(), middle, column.end());
-  return Seconds{*middle};
-}
-
 void TimeDistance::draw_horses() {
   for (std::uint32_t h = 0; h < plan_.task.horses.size(); ++h) {
-    const Instant start = at(plan_.task.horses, HorseId{h}).origin;
-    std::vector<Spot> early{{x(start), y({0})}}, late = early, middle = early;
-    struct Plateau {
-      Spot from, in_time, to;
-    };
-    std::vector<Plateau> plateaus;
-    std::size_t event = 0;
-    for (const auto& pass : plan_.passes) {
-      if (pass.horse.value != h) continue;
-      const double level = y(pass.event.ride_along);
-      const bool stands = pass.event.kind == RideEvent::Kind::gate || pass.is_met;
-      early.push_back({x(pass.due.p10), level});
-      middle.push_back({x(pass.due.p50), level});
-      late.push_back({x(pass.due.p90), level});
-      if (stands) {
-        early.push_back({x(pass.out.p10), level});
-        middle.push_back({x(pass.out.p50), level});
-        late.push_back({x(pass.out.p90), level});
-      }
-      if (pass.event.kind == RideEvent::Kind::gate) {
-        const Instant in_time = pass.due.p50 + median_recovery(HorseId{h}, event).value_or(Seconds{0});
-        plateaus.push_back({{x(pass.due.p50), level}, {x(in_time), level}, {x(pass.out.p50), level}});
-      }
-      ++event;
+    const HorseLine line = horse_line(plan_, HorseId{h});
+    std::vector<Spot> early, late, middle;
+    for (const auto& knot : line.knots) {
+      early.push_back({x(knot.at.p10), y(knot.along)});
+      middle.push_back({x(knot.at.p50), y(knot.along)});
+      late.push_back({x(knot.at.p90), y(knot.along)});
     }
     std::vector<Spot> band = early;
     band.insert(band.end(), late.rbegin(), late.rend());
@@ -313,9 +279,10 @@ void TimeDistance::draw_horses() {
     }
     svg_.path(middle,
               "class=\"horse\" stroke=\"" + ink(h) + "\" stroke-dasharray=\"" + (h == 0 ? "none" : dashes(h)) + '"');
-    for (const auto& plateau : plateaus) {
-      svg_.line(plateau.in_time, plateau.to, "class=\"hold\" stroke=\"" + ink(h) + '"');
-      svg_.circle(plateau.in_time, 2.6, "fill=\"#fff\" stroke=\"" + ink(h) + "\" stroke-width=\"1.4\"");
+    for (const auto& gate : line.gates) {
+      const Spot in_time{x(gate.accepted), y(gate.along)};
+      svg_.line(in_time, {x(gate.out), y(gate.along)}, "class=\"hold\" stroke=\"" + ink(h) + '"');
+      svg_.circle(in_time, 2.6, "fill=\"#fff\" stroke=\"" + ink(h) + "\" stroke-width=\"1.4\"");
     }
     labels_.avoid(middle);
     labels_.avoid(early);
@@ -325,30 +292,15 @@ void TimeDistance::draw_horses() {
 }
 
 void TimeDistance::draw_stop(const TimedStop& stop, double level) {
-  const auto piece = [&](Instant begin, Instant end, const char* attributes, double half) {
-    if (end <= begin) return;
-    svg_.rectangle({x(begin), level - half, std::max(x(end), x(begin) + 0.6), level + half}, attributes);
-  };
   const bool is_meet = stop.stop.kind == PlannedStop::Kind::meet && stop.stop.option;
-  if (!is_meet) {
-    piece(stop.arrive, stop.ready, "class=\"setup\"", 1.6);
-    piece(stop.ready, stop.leave, "class=\"wait\"", 1.6);
-    return;
-  }
-  Instant gone = stop.due.p50;  // when the horse leaves, on the median day
-  for (const auto& pass : plan_.passes) {
-    const MeetOption& option = at(plan_.task.options, *stop.stop.option);
-    if (pass.horse != option.horse) continue;
-    const RideEvent& event = at(plan_.task.horses, option.horse).events[option.event];
-    if (pass.event.kind == event.kind && pass.event.loop == event.loop && pass.event.pass == event.pass)
-      gone = pass.out.p50;
-  }
-  const Instant packing = std::clamp(std::max(gone, stop.ready), stop.due.p50, std::max(stop.leave, stop.due.p50));
-  piece(stop.arrive, std::min(stop.ready, stop.leave), "class=\"setup\"", 2.4);
-  piece(stop.ready, stop.due.p50, "class=\"wait\"", 2.4);
-  piece(stop.due.p50, stop.ready, "class=\"late\"", 3.4);  // the horse is there before the crew is ready
-  piece(std::max(stop.due.p50, stop.ready), packing, "class=\"here\"", 2.4);
-  piece(packing, stop.leave, "class=\"pack\"", 2.4);
+  const double half = is_meet ? 2.4 : 1.6;
+  const auto piece = [&](Instant begin, Instant end, const char* attributes, double thick) {
+    if (end <= begin) return;
+    svg_.rectangle({x(begin), level - thick, std::max(x(end), x(begin) + 0.6), level + thick}, attributes);
+  };
+  for (const auto& span : stop_spans(plan_, stop, 0, Metres{0})) piece(span.from, span.to, class_of(span.does), half);
+  if (is_meet)
+    piece(stop.due.p50, stop.ready, "class=\"late\"", half + 1);  // the horse is there before the crew is ready
 }
 
 void TimeDistance::draw_cars() {

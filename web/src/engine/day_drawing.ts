@@ -1,5 +1,6 @@
 // What the day looks like, as numbers ready to be scaled: made by the engine (formats/day_drawing), drawn by views/day
-// and map/. Times are seconds since 1970 UTC, distances km of the ride, positions [longitude, latitude] as in GeoJSON.
+// and map/. Times are seconds since 1970 UTC, distances km of the ride, positions [longitude, latitude] as in GeoJSON,
+// loops counted from 1. docs/schema/day-drawing-1.json says the same for programs.
 export interface DayDrawing {
   version: 1;
   from_s: number; // what the chart shows
@@ -20,13 +21,15 @@ export interface DayDrawing {
     position: [number, number]; // where the horse is met
     parking: [number, number];
     is_closed: boolean;
+    // the label of its meet if one is planned (with several horses: of the first that is met)
     passes: { label: string; loop: number; nth_in_loop: number; ride_km: number; position: [number, number] }[];
   }[];
   horses: {
     name: string;
-    // p10, p50 and p90 of the time at ascending kilometres; gates appear as two knots of the same kilometre.
+    // p10, p50 and p90 of the time at ascending kilometres; gates and passes that are met appear as two knots of the
+    // same kilometre: when it comes and when it leaves.
     knots: { km: number; p10_s: number; p50_s: number; p90_s: number }[];
-    gates: { km: number; loop: number; in_s: number; accepted_s: number; out_s: number }[]; // medians
+    gates: { km: number; loop: number; in_s: number; accepted_s: number; out_s: number }[]; // medians; without the finish
   }[];
   cars: {
     name: string;
@@ -36,7 +39,7 @@ export interface DayDrawing {
       to_s: number;
       from_km: number; // drives slope between the kilometres of the passes; others are level
       to_km: number;
-      stop: number; // index into plan.cars[].stops
+      stop: number; // index into plan.cars[].stops; one past the last for the way home
     }[];
     drives: { stop: number; line: [number, number][] }[];
   }[];
@@ -48,7 +51,7 @@ export interface DayDrawing {
     km: number;
     due_s: number;
     ready_s: number;
-    leave_by_s: number | null;
+    leave_by_s: number | null; // latest departure from here that still makes the next meet
     chance_ready: number;
     odds: "all but sure" | "likely" | "even" | "unlikely"; // >= 95 %, >= 80 %, >= 50 %, below
   }[];
