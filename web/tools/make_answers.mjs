@@ -34,3 +34,32 @@ for (const [name, type] of Object.entries(types)) {
   const before = await readFile(file, "utf8").catch(() => "");
   if (before !== text) await writeFile(file, text);
 }
+
+// What the ride file's schema says of each field that has one value, by its pattern: "loops[].speed_kmh". Fields take their
+// ranges and choices from here.
+const ride = JSON.parse(await readFile(fromHere("../../docs/schema/ride-1.json"), "utf8"));
+const limits = {};
+const followed = (node) => (node.$ref ? ride.$defs[node.$ref.replace("#/$defs/", "")] : node);
+const walk = (node, pattern) => {
+  const of = followed(node);
+  for (const [name, inner] of Object.entries(of.properties ?? {})) walk(inner, pattern ? `${pattern}.${name}` : name);
+  if (of.items) walk(of.items, `${pattern}[]`);
+  if (of.enum || ["string", "number", "integer", "boolean"].includes(of.type)) {
+    const { type, minimum, maximum, exclusiveMinimum, minLength } = of;
+    limits[pattern] = { type: of.enum ? "choice" : type, choices: of.enum, minimum, maximum, exclusiveMinimum, minLength };
+  }
+};
+walk(ride, "");
+const file = fromHere("../src/engine/answers/ride_limits.ts");
+const text = `${options.bannerComment}
+export interface Limits {
+  type: "choice" | "string" | "number" | "integer" | "boolean";
+  choices?: string[];
+  minimum?: number;
+  maximum?: number;
+  exclusiveMinimum?: number;
+  minLength?: number;
+}
+export const rideLimits: Record<string, Limits> = ${JSON.stringify(limits, null, 2)};
+`;
+if ((await readFile(file, "utf8").catch(() => "")) !== text) await writeFile(file, text);

@@ -5,6 +5,7 @@ import { jobs } from "./en/jobs";
 import { kit } from "./en/kit";
 import { map } from "./en/map";
 import { points } from "./en/points";
+import { choices, edited, fields, fieldTexts } from "./en/fields";
 import { shell } from "./en/shell";
 
-export const en = { ...shell, day, points, map, kit, jobs, heat };
+export const en = { ...shell, fields, fieldTexts, choices, edited, day, points, map, kit, jobs, heat };
