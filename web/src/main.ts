@@ -25,5 +25,5 @@ const services: Services = {
   now: () => performance.now(),
   ...tabChannel(),
 };
-const preferences = new Preferences(kept(), navigator.language);
+const preferences = new Preferences(kept(), navigator.language, Intl.DateTimeFormat().resolvedOptions().timeZone);
 mount(App, { target: document.getElementById("page")!, props: { services, preferences } });

@@ -44,3 +44,7 @@ export function wallClock(written: string, zone: Zone): string {
   const at_s = secondsOf(written);
   return Number.isFinite(at_s) ? clockAt(at_s, zone).toISOString().slice(0, 16) : "";
 }
+
+// A time as it was written, whatever its offset, as seconds to be shown with the zone UTC: for a ride in a list, whose zone is
+// not known there.
+export const asWritten = (written: string): number => Date.parse(`${written.slice(0, 16)}:00Z`) / 1000;

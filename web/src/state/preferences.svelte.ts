@@ -12,6 +12,7 @@ export class Preferences {
   constructor(
     private readonly storage: Pick<Storage, "getItem" | "setItem"> | undefined,
     locale: string,
+    readonly zone: string, // of the reader, for when something was changed
   ) {
     // The words are English; numbers and times are written as English is written where the reader lives.
     this.locale = locale.startsWith("en") ? locale : "en-GB";

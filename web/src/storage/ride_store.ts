@@ -84,6 +84,8 @@ export interface RideStore {
   fileAddress(id: string, name: string): string;
   bundleAddress(id: string): string;
   importBundle(file: File): Promise<Outcome<RideThere & { id: string; missing_files: string[] }>>;
+  hasDemo(): Promise<boolean>;
+  demo(): Promise<Outcome<File>>; // a bundle
   keepsakes(): Promise<Outcome<Keepsake[]>>;
   keep(keepsake: Omit<Keepsake, "revision">, base_revision?: number): Promise<Outcome<{ id: string; revision: number }>>;
   forget(id: string): Promise<Outcome<true>>;

@@ -1,10 +1,11 @@
 // The ride store over the local server's API.
 import type { Outcome } from "../engine/calls";
-import { outcomeOf, send, type ProblemWords, type Request } from "../engine/http";
+import { outcomeOf, send, type ProblemWords, type Request, type Sent } from "../engine/http";
 import { sendFile } from "./send_file";
 import type { Keepsake, MapState, RideFile, RideInList, RideInStates, RideStore, RideThere, StoredRide, Task } from "./ride_store";
 
 const api = "/api/v1";
+const demoAddress = "/demo.zip"; // laid beside the page by ./run demo
 const uploads_ms = 30 * 60_000;
 
 export function serverStore(words: ProblemWords, fetcher: typeof fetch = (...all) => fetch(...all)): RideStore {
@@ -14,6 +15,16 @@ export function serverStore(words: ProblemWords, fetcher: typeof fetch = (...all
 
   async function ask<T>(address: string, request: Request, take: (body: Record<string, unknown>) => T | undefined): Promise<Outcome<T>> {
     return outcomeOf(await send(address, request, fetcher), words, take);
+  }
+  async function bytesAt(address: string): Promise<Outcome<Blob>> {
+    const failed = (sent: Sent) => outcomeOf<Blob>(sent, words, () => undefined);
+    try {
+      const response = await fetcher(address);
+      if (response.ok) return { ok: true, value: await response.blob() };
+      return failed({ answered: true, answer: { status: response.status, body: undefined } });
+    } catch {
+      return failed({ answered: false, why: "away" });
+    }
   }
   const whole = <T>(body: Record<string, unknown>): T => body as T;
   const done = (): true => true;
@@ -43,14 +54,19 @@ export function serverStore(words: ProblemWords, fetcher: typeof fetch = (...all
     addFile: async (id, file, progress, signal) =>
       outcomeOf(await sendFile(fileAddress(id, file.name), file, progress, signal), words, whole<RideFile>),
     removeFile: (id, name) => ask(fileAddress(id, name), { method: "DELETE" }, done),
-    async readFile(id, name) {
+    readFile: (id, name) => bytesAt(fileAddress(id, name)),
+    async hasDemo() {
       try {
-        const response = await fetcher(fileAddress(id, name));
-        if (response.ok) return { ok: true, value: await response.blob() };
-        return outcomeOf<Blob>({ answered: true, answer: { status: response.status, body: undefined } }, words, () => undefined);
+        const response = await fetcher(demoAddress, { method: "HEAD" });
+        // A server that answers every unknown address with the page has none.
+        return response.ok && !(response.headers.get("Content-Type") ?? "").startsWith("text/html");
       } catch {
-        return outcomeOf<Blob>({ answered: false, why: "away" }, words, () => undefined);
+        return false;
       }
+    },
+    async demo() {
+      const bytes = await bytesAt(demoAddress);
+      return bytes.ok ? { ok: true, value: new File([bytes.value], "demo.zip") } : bytes;
     },
     importBundle: (file) =>
       ask(`${api}/bundles`, { method: "POST", bytes: file, patience_ms: uploads_ms }, whole<RideThere & { id: string; missing_files: string[] }>),

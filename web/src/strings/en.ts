@@ -1,11 +1,33 @@
 // Every word of the page, in English. A view has a file of its own in en/, so that its words are found beside each other.
 import { day } from "./en/day";
+import { details } from "./en/details";
+import { choices, edited, fields, fieldTexts } from "./en/fields";
 import { heat } from "./en/heat";
 import { jobs } from "./en/jobs";
 import { kit } from "./en/kit";
 import { map } from "./en/map";
+import { people } from "./en/people";
 import { points } from "./en/points";
-import { choices, edited, fields, fieldTexts } from "./en/fields";
+import { rides } from "./en/rides";
 import { shell } from "./en/shell";
+import { start } from "./en/start";
+import { states } from "./en/states";
 
-export const en = { ...shell, fields, fieldTexts, choices, edited, day, points, map, kit, jobs, heat };
+export const en = {
+  ...shell,
+  fields,
+  fieldTexts,
+  choices,
+  edited,
+  rides,
+  start,
+  details,
+  people,
+  states,
+  day,
+  points,
+  map,
+  kit,
+  jobs,
+  heat,
+};

@@ -40,6 +40,7 @@ export const shell = {
   frame: {
     skip: "Skip to the content",
     problems: (n: number) => count(n, { one: "# problem", other: "# problems" }),
+    bar: "This ride",
     menu: "Views of this ride",
     more: "More",
     undo: (what: string) => `Undo: ${what}`,
@@ -50,6 +51,7 @@ export const shell = {
     planning: "Planning …",
     notFound: "There is no such page.",
     toRides: "To the rides",
+    choose: (isSingle: boolean) => (isSingle ? "Choose a file" : "Choose files"),
     unnamed: "Ride without a name",
   },
   saving: {
@@ -63,11 +65,11 @@ export const shell = {
     drafts: (n: number) => count(n, { one: "# field is not understood yet", other: "# fields are not understood yet" }),
   },
   preferences: {
-    title: "Show",
+    title: "Units and look",
     units: "Units",
     metric: "Metric",
     imperial: "Imperial",
-    scheme: "Light",
+    scheme: "Light or dark",
     system: "As the system",
     light: "Light",
     dark: "Dark",

@@ -1,0 +1,2 @@
+// Ride details.
+export const details = {};

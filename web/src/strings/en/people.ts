@@ -1,0 +1,2 @@
+// People and cars.
+export const people = {};

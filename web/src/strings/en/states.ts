@@ -1,0 +1,2 @@
+// Earlier states.
+export const states = {};
