@@ -20,8 +20,8 @@ WorldPoint world_point(Position position) {
 }
 
 Position position_of(WorldPoint point) {
-  const double north = std::numbers::pi * (1 - 2 * point.y / side);
-  return {std::atan(std::sinh(north)) * 180 / std::numbers::pi, 360 * point.x / side - 180};
+  const double north = std::numbers::pi * (1 - 2.0 * point.y / side);
+  return {std::atan(std::sinh(north)) * 180 / std::numbers::pi, 360.0 * point.x / side - 180};
 }
 
 TileId tile_at(WorldPoint point, int z) {
