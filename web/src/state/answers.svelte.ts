@@ -28,6 +28,12 @@ export class Following<K extends keyof EngineCalls> {
     this.#wait = setTimeout(() => controller.abort(), Math.max(0, young_ms - (this.now() - since)));
   }
 
+  clear(): void {
+    this.stop();
+    this.value = undefined;
+    this.problems = [];
+  }
+
   stop(): void {
     this.#next = undefined;
     clearTimeout(this.#wait);

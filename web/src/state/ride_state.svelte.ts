@@ -5,6 +5,7 @@ import type { EngineCalls, Outcome, PlanChanges, Problem } from "../engine/calls
 import { formatsFor, type Formats } from "../format/formats";
 import type { Drafts, MapState, RideFile, RideThere, StoredRide } from "../storage/ride_store";
 import type { Unsent } from "../storage/unsent";
+import { draftOfAnswers } from "./first_answers";
 import { Following } from "./answers.svelte";
 import { isSame } from "./differences";
 import { valueAt, withoutItem, withValueAt } from "./path";
@@ -46,6 +47,11 @@ export class RideState {
     }),
   );
   name = $derived.by(() => this.document.name ?? "");
+  hasCourse = $derived.by(() => (this.document.files?.course ?? []).length > 0);
+  // Whether there is enough for a plan to be asked for.
+  isBegun = $derived.by(() => this.hasCourse && Boolean(this.document.start));
+  // Fields whose text is no value yet.
+  unread: string[] = $derived.by(() => Object.keys(this.drafts).filter((path) => path !== draftOfAnswers));
   canUndo = $derived.by(() => this.steps.done.at(-1)?.words);
   canRedo = $derived.by(() => this.steps.undone.at(-1)?.words);
 
@@ -124,6 +130,12 @@ export class RideState {
     this.#write({ document: this.document, drafts: { ...this.drafts, [path]: text } }, path, words, false);
   }
 
+  // The whole ride anew, as one step.
+  replace(document: RideDocument, words: string): void {
+    const { [draftOfAnswers]: answers } = this.drafts;
+    this.#write({ document, drafts: answers === undefined ? {} : { [draftOfAnswers]: answers } }, "", words);
+  }
+
   addItem(list: string, item: unknown, words: string): void {
     const items = (valueAt(this.document, list) as unknown[] | undefined) ?? [];
     this.#write({ document: withValueAt(this.document, list, [...items, item]), drafts: this.drafts }, `${list}+`, words);
@@ -166,8 +178,14 @@ export class RideState {
 
   ask(calls: FollowingCall[] = this.#wanted): void {
     for (const name of calls) {
+      // A ride of which nothing can be known yet is not asked about: the first run leads there.
+      if (!this.hasCourse || (name !== "checkRide" && !this.document.start)) {
+        this.answers[name].clear();
+        continue;
+      }
       const before = name === "planRide" && this.#before ? { before: this.#before } : {};
-      this.answers[name].want({ ride_id: this.id, ride: this.document, ...before } as never);
+      const ride = name === "checkRide" ? withStart(this.document) : this.document;
+      this.answers[name].want({ ride_id: this.id, ride, ...before } as never);
     }
   }
 
@@ -276,3 +294,7 @@ export class RideState {
     this.ask();
   }
 }
+
+// A course can be looked at before anyone has said when the ride starts; only a whole ride file can be asked about.
+const withStart = (document: RideDocument): RideDocument =>
+  document.start ? document : { ...document, start: "2000-01-01T12:00" };

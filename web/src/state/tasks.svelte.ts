@@ -10,6 +10,7 @@ const isOver = (task: Task): boolean => task.state === "done" || task.state === 
 export class TaskWatch {
   tasks = $state.raw<Task[]>([]);
   problems = $state.raw<Problem[]>([]);
+  said = $state<TaskKind>(); // what was done last, to be said
   running = $derived.by(() => this.tasks.filter((task) => !isOver(task)));
 
   #timer: ReturnType<typeof setTimeout> | undefined;
@@ -39,7 +40,11 @@ export class TaskWatch {
     if (found.ok) {
       const wereRunning = new Set(this.running.map(({ id }) => id));
       this.tasks = found.value;
-      for (const task of found.value) if (isOver(task) && wereRunning.has(task.id)) this.done(task);
+      for (const task of found.value) {
+        if (!isOver(task) || !wereRunning.has(task.id)) continue;
+        if (task.state === "done") this.said = task.kind;
+        this.done(task);
+      }
     }
     if (this.running.length > 0) this.#timer = setTimeout(() => void this.find(), found.ok ? often_ms : seldom_ms);
   }

@@ -10,7 +10,7 @@ import { people } from "./en/people";
 import { points } from "./en/points";
 import { rides } from "./en/rides";
 import { shell } from "./en/shell";
-import { start } from "./en/start";
+import { files, start } from "./en/start";
 import { states } from "./en/states";
 
 export const en = {
@@ -21,6 +21,7 @@ export const en = {
   edited,
   rides,
   start,
+  files,
   details,
   people,
   states,

@@ -16,16 +16,17 @@ interface View {
   load: () => Promise<{ default: Component<ViewProps> | Component<Pick<ViewProps, "ride">> }>;
   calls?: FollowingCall[]; // beside the plan, which is always there
   isWide?: boolean;
+  needsPlan?: boolean; // without course and start it has nothing to show
 }
 
 export const rideViews: Record<RideView | "start", View> = {
-  start: { load: () => import("./start/Start.svelte") },
-  day: { load: () => import("./day/Day.svelte"), isWide: true },
-  points: { load: () => import("./points/Points.svelte"), calls: ["checkRide"], isWide: true },
+  start: { load: () => import("./start/Start.svelte"), calls: ["checkRide"] },
+  day: { load: () => import("./day/Day.svelte"), needsPlan: true, isWide: true },
+  points: { load: () => import("./points/Points.svelte"), needsPlan: true, calls: ["checkRide"], isWide: true },
   people: { load: () => import("./keep/People.svelte") },
-  kit: { load: () => import("./kit/Kit.svelte"), calls: ["kitOfRide", "loadOfRide"], isWide: true },
-  jobs: { load: () => import("./jobs/Jobs.svelte"), calls: ["jobsOfRide"], isWide: true },
-  heat: { load: () => import("./heat/Heat.svelte"), calls: ["heatOfRide"], isWide: true },
+  kit: { load: () => import("./kit/Kit.svelte"), needsPlan: true, calls: ["kitOfRide", "loadOfRide"], isWide: true },
+  jobs: { load: () => import("./jobs/Jobs.svelte"), needsPlan: true, calls: ["jobsOfRide"], isWide: true },
+  heat: { load: () => import("./heat/Heat.svelte"), needsPlan: true, calls: ["heatOfRide"], isWide: true },
   details: { load: () => import("./ride/Ride.svelte"), calls: ["checkRide"] },
   states: { load: () => import("./states/States.svelte") },
 };

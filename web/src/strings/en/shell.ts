@@ -52,6 +52,8 @@ export const shell = {
     notFound: "There is no such page.",
     toRides: "To the rides",
     choose: (isSingle: boolean) => (isSingle ? "Choose a file" : "Choose files"),
+    notBegun: "This ride has no course or no start yet, so there is nothing to show here.",
+    toStart: "Begin with the first plan",
     unnamed: "Ride without a name",
   },
   saving: {
@@ -63,6 +65,13 @@ export const shell = {
     refused: "Not saved",
     conflict: "Not saved: the ride was changed in another window too",
     drafts: (n: number) => count(n, { one: "# field is not understood yet", other: "# fields are not understood yet" }),
+  },
+  tasks: {
+    import_map: "Reading the map",
+    plan: "Looking for a better plan",
+    cancel: "Stop",
+    again: "Try again",
+    done: { import_map: "The map is read.", plan: "The plan is ready." },
   },
   preferences: {
     title: "Units and look",

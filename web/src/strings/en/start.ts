@@ -68,6 +68,7 @@ export const start = {
   making: "Making the plan …",
   needsCourse: "A plan needs a course: drop a GPX file first.",
   needsStart: "Say when the first horse starts.",
+  nameless: (day: string) => `Ride of ${day}`,
   step: "First plan from five answers",
   label: "Answers",
   planTitle: "The plan",
@@ -81,4 +82,10 @@ export const start = {
   assumed: "assumed",
   yours: "yours",
   notes: "Also assumed",
+};
+
+export const files = {
+  addStep: (name: string) => `Add ${name}`,
+  removeStep: (name: string) => `Remove ${name}`,
+  added: (name: string) => `${name} is added.`,
 };
