@@ -82,8 +82,8 @@ export class FirstRun {
     }
     this.notes = drafted.value.notes;
     this.ride.replace(withKept(drafted.value.ride, kept), this.words.step);
-    const drafted = Object.fromEntries(assumedPaths(this.ride.document).map((path) => [path, valueAt(this.ride.document, path)]));
-    this.answer({ isMade: true, drafted });
+    const putIn = Object.fromEntries(assumedPaths(this.ride.document).map((path) => [path, valueAt(this.ride.document, path)]));
+    this.answer({ isMade: true, drafted: putIn });
     return true;
   }
 }
