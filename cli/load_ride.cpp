@@ -28,7 +28,7 @@ Outcome<LoadedRide> load_ride(const std::string& path, WithRoads with_roads, Con
 }
 
 Outcome<LoadedRide> load_files_of(Ride ride, const std::string& folder, WithRoads with_roads, Console& console) {
-  auto loaded = load_files_of(std::move(ride), folder, with_roads, reading_with(console));
+  auto loaded = load_files_of(std::move(ride), files_in(folder), with_roads, reading_with(console));
   console.end_progress();
   return loaded;
 }

@@ -304,7 +304,7 @@ Json json_of(const Course& course) {
               {"passes", std::move(passes)}};
 }
 
-std::string write_plan_json(const RidePlan& plan, const std::vector<WhatIfAnswer>& what_ifs) {
+Json plan_json(const RidePlan& plan, const std::vector<WhatIfAnswer>& what_ifs) {
   const Ride& ride = plan.ride;
   Json horses = Json::array();
   for (const auto& horse : ride.horses) {
@@ -344,7 +344,11 @@ std::string write_plan_json(const RidePlan& plan, const std::vector<WhatIfAnswer
   json["warnings"] = json_of(warnings);
   json["assumptions"] = plan.assumptions;
   json["cautions"] = crew_cautions();
-  return pretty_json(json);
+  return json;
+}
+
+std::string write_plan_json(const RidePlan& plan, const std::vector<WhatIfAnswer>& what_ifs) {
+  return pretty_json(plan_json(plan, what_ifs));
 }
 
 }  // namespace outbye

@@ -11,6 +11,7 @@ namespace outbye {
 
 constexpr int plan_json_version = 1;
 
+Json plan_json(const RidePlan& plan, const std::vector<WhatIfAnswer>& what_ifs);
 std::string write_plan_json(const RidePlan& plan, const std::vector<WhatIfAnswer>& what_ifs);
 
 // Parts that other answers share. Windows: {"p10": ..., "p50": ..., "p90": ...}, ISO 8601 with offset.

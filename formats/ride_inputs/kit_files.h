@@ -8,8 +8,10 @@
 
 namespace outbye {
 
-// `ride_file`: where the ride was read from; its kit files are relative to it. Errors: those of the files, and names in
-// the ride's kit that nothing has.
+// `ride_file`: where the ride was read from, for messages. Errors: those of the files, and names in the ride's kit that
+// nothing has.
+Outcome<KitCatalogue> kit_catalogue_of(const Ride& ride, const std::string& ride_file, const FindFile& find);
+// Its kit files are relative to `ride_file`.
 Outcome<KitCatalogue> kit_catalogue_of(const Ride& ride, const std::string& ride_file);
 
 }  // namespace outbye

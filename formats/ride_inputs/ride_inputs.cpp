@@ -21,14 +21,19 @@ tl::unexpected<std::vector<Problem>> refused(Problem problem) {
   return tl::make_unexpected(std::vector<Problem>{std::move(problem)});
 }
 
-std::string in_folder(const std::string& folder, const std::string& file) {
-  return fs::path(file).is_absolute() ? file : folder + file;
+Result<std::string> read_found(const FoundFile& file, std::uintmax_t limit) {
+  auto bytes = read_whole_file(file.path, limit);
+  if (!bytes && file.path != file.shown) bytes.error().where = file.shown;
+  return bytes;
 }
+constexpr std::uintmax_t most_text = 10'000'000;
+constexpr std::uintmax_t most_bytes = std::uintmax_t{4} << 30;
 
 void keep(Warnings& into, const Warnings& more) { into.insert(into.end(), more.begin(), more.end()); }
 
-Result<GpxDocument> read_course(const std::string& path) {
-  auto bytes = read_whole_file(path);
+Result<GpxDocument> read_course(const FoundFile& file) {
+  const std::string& path = file.shown;
+  auto bytes = read_found(file, most_bytes);
   if (!bytes) return tl::make_unexpected(bytes.error());
   if (const auto other = looks_like(*bytes); !other.empty() && other != "an XML file") {
     return bad_input(path, "is " + other + ", but a course is a GPX file");
@@ -36,8 +41,9 @@ Result<GpxDocument> read_course(const std::string& path) {
   return read_gpx(*bytes, path);
 }
 
-Result<Weather> read_weather_of(const Ride& ride, const std::string& path) {
-  auto text = read_whole_file(path, 10'000'000);
+Result<Weather> read_weather_of(const Ride& ride, const FoundFile& file) {
+  const std::string& path = file.shown;
+  auto text = read_found(file, most_text);
   if (!text) return tl::make_unexpected(text.error());
   if (const auto other = looks_like(*text); !other.empty()) {
     return bad_input(path, "is " + other + ", but the weather is a table in CSV");
@@ -46,13 +52,13 @@ Result<Weather> read_weather_of(const Ride& ride, const std::string& path) {
 }
 
 // The bundled books, and before them the ride's own files, so that a book of the same id replaces a bundled one.
-Outcome<std::vector<RuleBook>> rule_books_of(const Ride& ride, const std::string& folder) {
+Outcome<std::vector<RuleBook>> rule_books_of(const Ride& ride, const FindFile& find) {
   std::vector<RuleBook> books;
-  for (const auto& file : ride.rule_files) {
-    const std::string path = in_folder(folder, file);
-    auto text = read_whole_file(path, 10'000'000);
+  for (const auto& name : ride.rule_files) {
+    const FoundFile file = find(name);
+    auto text = read_found(file, most_text);
     if (!text) return refused(text.error());
-    auto reading = check_rule_book(*text, path);
+    auto reading = check_rule_book(*text, file.shown);
     if (!reading.book) return tl::make_unexpected(std::move(reading.problems));
     books.push_back(std::move(*reading.book));
   }
@@ -61,9 +67,9 @@ Outcome<std::vector<RuleBook>> rule_books_of(const Ride& ride, const std::string
   return books;
 }
 
-Result<void> read_roads_of(LoadedRide& loaded, const std::string& folder, const Reading& reading) {
+Result<void> read_roads_of(LoadedRide& loaded, const FindFile& find, const Reading& reading) {
   std::vector<fs::path> extracts;
-  for (const auto& file : loaded.inputs.ride.road_files) extracts.emplace_back(in_folder(folder, file));
+  for (const auto& file : loaded.inputs.ride.road_files) extracts.emplace_back(find(file).path);
   RoadOptions options;
   options.country = loaded.inputs.ride.country;
   options.ferries = loaded.inputs.ride.ferries;
@@ -95,27 +101,35 @@ std::string looks_like(std::string_view bytes) {
 
 bool is_json(std::string_view bytes) { return looks_like(bytes) == "a JSON file"; }
 
-Outcome<LoadedRide> load_files_of(Ride ride, const std::string& folder, WithRoads with_roads, const Reading& reading) {
+FindFile files_in(const std::string& folder) {
+  return [folder](const std::string& name) {
+    const std::string path = fs::path(name).is_absolute() ? name : folder + name;
+    return FoundFile{path, path};
+  };
+}
+
+Outcome<LoadedRide> load_files_of(Ride ride, const FindFile& find, WithRoads with_roads, const Reading& reading) {
   LoadedRide loaded;
   for (const auto& file : ride.course_files) {
-    auto course = read_course(in_folder(folder, file));
+    auto course = read_course(find(file));
     if (!course) return refused(course.error());
     keep(loaded.warnings, course->warnings);
     loaded.inputs.course_files.push_back(std::move(*course));
   }
   ElevationTiles tiles;
-  for (const auto& file : ride.elevation_files) {
-    const std::string path = in_folder(folder, file);
-    auto bytes = read_whole_file(path);
+  for (const auto& name : ride.elevation_files) {
+    const FoundFile file = find(name);
+    auto bytes = read_found(file, most_bytes);
     if (!bytes) return refused(bytes.error());
-    auto tile = read_hgt(*bytes, path);
+    auto tile = read_hgt(*bytes, file.shown);
     if (!tile) return refused(tile.error());
     tiles.push_back(std::move(*tile));
   }
   if (!tiles.empty()) loaded.inputs.elevation = elevation_source(std::move(tiles));
   if (ride.drive_times_file) {
-    const std::string path = in_folder(folder, *ride.drive_times_file);
-    auto text = read_whole_file(path, 50'000'000);
+    const FoundFile file = find(*ride.drive_times_file);
+    const std::string& path = file.shown;
+    auto text = read_found(file, 50'000'000);
     if (!text) return refused(text.error());
     if (const auto other = looks_like(*text); !other.empty()) {
       return refused({Problem::Kind::bad_input, path, "is " + other + ", but drive times are a table in CSV"});
@@ -125,16 +139,16 @@ Outcome<LoadedRide> load_files_of(Ride ride, const std::string& folder, WithRoad
     loaded.inputs.drive_times = std::move(*table);
   }
   if (ride.weather_file) {
-    auto weather = read_weather_of(ride, in_folder(folder, *ride.weather_file));
+    auto weather = read_weather_of(ride, find(*ride.weather_file));
     if (!weather) return refused(weather.error());
     ride.weather = std::move(*weather);
   }
-  auto books = rule_books_of(ride, folder);
+  auto books = rule_books_of(ride, find);
   if (!books) return tl::make_unexpected(books.error());
   loaded.inputs.rule_books = std::move(*books);
   loaded.inputs.ride = std::move(ride);
   if (with_roads == WithRoads::yes && !loaded.inputs.ride.road_files.empty()) {
-    if (auto ok = read_roads_of(loaded, folder, reading); !ok) return refused(ok.error());
+    if (auto ok = read_roads_of(loaded, find, reading); !ok) return refused(ok.error());
   }
   return loaded;
 }
@@ -156,7 +170,7 @@ Outcome<LoadedRide> load_ride(const std::string& path, WithRoads with_roads, con
   auto file = check_ride_file(*text, path);
   if (!file.ride) return tl::make_unexpected(std::move(file.problems));
   const std::string folder = fs::path(path).parent_path().string();
-  return load_files_of(std::move(*file.ride), folder.empty() ? "" : folder + "/", with_roads, reading);
+  return load_files_of(std::move(*file.ride), files_in(folder.empty() ? "" : folder + "/"), with_roads, reading);
 }
 
 }  // namespace outbye

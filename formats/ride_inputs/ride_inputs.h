@@ -31,11 +31,21 @@ struct Reading {
   Progress progress;
 };
 
+// A file to open, and what it is called in messages.
+struct FoundFile {
+  std::string path;
+  std::string shown;
+};
+// Where the files of a ride are, by the names that it gives them. A name that is nowhere gives a path at which nothing
+// is.
+using FindFile = std::function<FoundFile(const std::string& name)>;
+FindFile files_in(const std::string& folder);  // "" or ending in '/'; an absolute name is its own path
+
 // Reads a ride file and the files it names, which are relative to it. Road maps by way of the cache.
 Outcome<LoadedRide> load_ride(const std::string& path, WithRoads with_roads, const Reading& reading);
 
-// The same for a ride made in memory; `folder` is where its file names start ("" or ending in '/').
-Outcome<LoadedRide> load_files_of(Ride ride, const std::string& folder, WithRoads with_roads, const Reading& reading);
+// The same for a ride made in memory.
+Outcome<LoadedRide> load_files_of(Ride ride, const FindFile& find, WithRoads with_roads, const Reading& reading);
 
 // Says what a file is that was given in place of another: by its first bytes, not its name. Empty: nothing known.
 std::string looks_like(std::string_view bytes);

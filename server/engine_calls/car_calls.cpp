@@ -1,0 +1,101 @@
+// What goes along, where it is put, and who does what.
+#include <algorithm>
+#include <chrono>
+
+#include "core/base/text.h"
+#include "engine/jobs.h"
+#include "engine/kit.h"
+#include "engine/load.h"
+#include "engine/stock.h"
+#include "formats/answer_json/answer_json.h"
+#include "formats/jobs_picture/jobs_picture.h"
+#include "formats/load_picture/load_picture.h"
+#include "formats/ride_inputs/kit_files.h"
+#include "server/engine_calls/engine_calls.h"
+
+namespace outbye {
+namespace {
+
+constexpr std::chrono::milliseconds search_time{1000};  // a car
+
+LoadSearch search_for_a_while() {
+  using clock = std::chrono::steady_clock;
+  const auto until = clock::now() + search_time;
+  LoadSearch search;
+  search.keep_going = [until] { return clock::now() < until; };
+  return search;
+}
+
+Answer<KitPlan> kit_of(const MadePlan& made, const StoredFiles& files) {
+  const auto catalogue = kit_catalogue_of(made.ready.inputs.ride, "", find_in(files));
+  if (!catalogue) return tl::make_unexpected(in_names_of(files, catalogue.error()));
+  auto kit = plan_kit(made.plan, *catalogue);
+  if (!kit) return tl::make_unexpected(in_names_of(files, {kit.error()}));
+  return std::move(*kit);
+}
+
+// steps-CAR and layers-CAR; -roof-box behind them for what stands on the roof.
+void draw_load(const CarLoad& car, Json& pictures) {
+  for (std::size_t s = 0; s < car.task.spaces.size(); ++s) {
+    const LoadSpaceId space{static_cast<std::uint32_t>(s)};
+    const bool has_any = std::any_of(car.load.placements.begin(), car.load.placements.end(),
+                                     [&](const LoadPlacement& placement) { return placement.space == space; });
+    if (s > 0 && !has_any) continue;
+    const std::string name = car.name + (s == 0 ? "" : "-roof-box");
+    pictures["steps-" + name] = load_steps_svg(car.task, car.load, space, car.name);
+    pictures["layers-" + name] = load_layers_svg(car.task, car.load, space, car.name);
+  }
+}
+
+}  // namespace
+
+Answer<Json> kit_call(EngineCalls& engine, const RideQuestion& question) {
+  const auto made = plan_of(engine, question, "ride");
+  if (!made) return tl::make_unexpected(made.error());
+  const auto kit = kit_of(**made, question.files);
+  if (!kit) return tl::make_unexpected(kit.error());
+  const auto stock = stock_of((*made)->plan);
+  if (!stock) return tl::make_unexpected(in_names_of(question.files, {stock.error()}));
+  return kit_json((*made)->plan.ride.name, *kit, stock_json(*stock));
+}
+
+Answer<Json> load_call(EngineCalls& engine, const RideQuestion& question) {
+  const auto made = plan_of(engine, question, "ride");
+  if (!made) return tl::make_unexpected(made.error());
+  const RidePlan& plan = (*made)->plan;
+  const auto kit = kit_of(**made, question.files);
+  if (!kit) return tl::make_unexpected(kit.error());
+  BootLoadSettings settings;
+  settings.search = search_for_a_while;
+  auto load = boot_load(plan, boot_items(kit->list, plan.ride.cars), settings);
+  if (!load) return tl::make_unexpected(in_names_of(question.files, {load.error()}));
+  LoadAnswer answer;
+  answer.load = std::move(*load);
+  answer.warnings = (*made)->ready.warnings;
+  Json pictures = Json::object();
+  for (const CarLoad& car : answer.load.cars) draw_load(car, pictures);
+  return Json{{"load", load_json(plan, answer)}, {"pictures", std::move(pictures)}};
+}
+
+Answer<Json> jobs_call(EngineCalls& engine, const RideQuestion& question) {
+  const auto made = plan_of(engine, question, "ride");
+  if (!made) return tl::make_unexpected(made.error());
+  const RidePlan& plan = (*made)->plan;
+  const RideJobs jobs = jobs_of(plan);
+  std::vector<Problem> problems;
+  for (const StopJobs& stop : jobs.stops) {
+    if (stop.problem) problems.push_back(*stop.problem);
+  }
+  if (!problems.empty()) return tl::make_unexpected(in_names_of(question.files, problems));
+  const std::string only = question.request.value("at", std::string());
+  Json pictures = Json::object();
+  for (const StopJobs& stop : jobs.stops) {
+    if (!only.empty() && !same_name(only, stop.name)) continue;
+    const std::string title = stop.name + ": car in " + hours_minutes(stop.arrive, plan.ride.clock) + ", horse due " +
+                              hours_minutes(stop.due.p50, plan.ride.clock);
+    pictures[stop.name] = stop_picture_svg(stop.stop, stop.schedule, title);
+  }
+  return Json{{"jobs", jobs_json(plan, jobs)}, {"pictures", std::move(pictures)}};
+}
+
+}  // namespace outbye

@@ -1,0 +1,33 @@
+// The engine over HTTP.
+#include "server/routes/router.h"
+
+namespace outbye {
+namespace {
+
+Response answered(const Answer<Json>& answer) {
+  return answer ? json_response(200, {{"value", *answer}}) : refused(answer.error());
+}
+
+Response ask(Backstage& backstage, Request& request, const InPath& places) {
+  auto body = body_object(request);
+  if (!body) return refused(body.error());
+  const auto state = backstage.store.newest_state(places[0]);
+  if (!state) return refused(state.error());
+  const auto files = backstage.store.files(places[0]);
+  if (!files) return refused(files.error());
+  RideQuestion question{state->text.document, {}, std::move(*body), request.is_wanted};
+  for (const RideFile& file : *files) {
+    question.files[file.name] = {backstage.blobs.path(file.hash), file.hash, file.kind};
+  }
+  return answered(backstage.engine.call(places[1], question));
+}
+
+}  // namespace
+
+std::vector<ApiRoute> engine_routes() {
+  return {{"POST", "/rides/{id}/engine/{call}", Takes::engine_json, ask},
+          {"POST", "/engine/choices", Takes::engine_json,
+           [](Backstage&, Request&, const InPath&) { return answered(EngineCalls::choices()); }}};
+}
+
+}  // namespace outbye
