@@ -1,7 +1,7 @@
 // One ride while it is open: the document, what is typed and not a value yet, undo, saving, and the engine's answers about it.
 // Views read it and call edit(); they hold nothing of their own that a reload may lose.
 import type { RideDocument } from "../engine/answers/ride";
-import type { EngineCalls, Outcome, PlanChanges, Problem } from "../engine/calls";
+import type { Choices, EngineCalls, Outcome, PlanChanges, Problem } from "../engine/calls";
 import { formatsFor, type Formats } from "../format/formats";
 import type { Drafts, MapState, RideFile, RideThere, StoredRide } from "../storage/ride_store";
 import type { Unsent } from "../storage/unsent";
@@ -26,6 +26,7 @@ export class RideState {
   revision = $state(0);
   files = $state.raw<RideFile[]>([]);
   map = $state.raw<MapState>({ state: "none" });
+  choices = $state.raw<Choices>(); // catalogues to choose from; missing while they are on their way
   save = $state.raw<SaveState>({ kind: "saved", problems: [], isKeptHere: true });
   steps = $state.raw<Steps>(noSteps);
   // The pass or meet that is looked at, by its label: the same in the map, the chart and the lists.
@@ -100,6 +101,7 @@ export class RideState {
     if (!stored.ok) return stored;
     const state = new RideState(stored.value, services, preferences, await services.unsent.takeLeft(id));
     void state.readMap();
+    void state.readChoices();
     void state.tasks.find();
     state.ask();
     return { ok: true, value: state };
@@ -223,6 +225,11 @@ export class RideState {
   async readMap(): Promise<void> {
     const map = await this.services.store.map(this.id);
     if (map.ok) this.map = map.value;
+  }
+
+  async readChoices(): Promise<void> {
+    const choices = await this.services.call("choices", {});
+    if (choices.ok) this.choices = choices.value;
   }
 
   close(): void {

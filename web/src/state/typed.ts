@@ -32,7 +32,7 @@ export function readTyped(path: string, text: string, formats: Formats): Typed {
   if (limits.type === "integer" && !isConverted && !Number.isInteger(exact)) return { ok: false, what: strings.fields.noWhole };
   const value = limits.type === "integer" ? Math.round(exact) : exact;
   const isLow = value < (limits.minimum ?? -Infinity) || (limits.exclusiveMinimum !== undefined && value <= limits.exclusiveMinimum);
-  if (isLow || value > (limits.maximum ?? Infinity)) return { ok: false, what: rangeOf(path, formats) ?? "" };
+  if (isLow || value > (limits.maximum ?? Infinity)) return { ok: false, what: strings.fields.outside(rangeOf(path, formats) ?? "") };
   return { ok: true, value };
 }
 

@@ -1,6 +1,6 @@
 // Every word of the page, in English. A view has a file of its own in en/, so that its words are found beside each other.
 import { day } from "./en/day";
-import { details } from "./en/details";
+import { details, times } from "./en/details";
 import { choices, edited, fields, fieldTexts } from "./en/fields";
 import { heat } from "./en/heat";
 import { jobs } from "./en/jobs";
@@ -11,7 +11,7 @@ import { points } from "./en/points";
 import { rides } from "./en/rides";
 import { shell } from "./en/shell";
 import { files, start } from "./en/start";
-import { states } from "./en/states";
+import { conflict, groups, states } from "./en/states";
 
 export const en = {
   ...shell,
@@ -23,8 +23,11 @@ export const en = {
   start,
   files,
   details,
+  times,
   people,
   states,
+  conflict,
+  groups,
   day,
   points,
   map,

@@ -1,15 +1,22 @@
 // Labels of the ride's fields, what helps to fill them, and what is said about them.
+import { plurals } from "../plural";
+
+const count = plurals("en");
+
 export const fields = {
   needsText: "This needs a name.",
   needsNumber: "This needs a number.",
   noNumber: "This is not a number yet, such as 12 or 12.5.",
   noWhole: "This is a whole number, such as 2.",
+  outside: (range: string) => `This goes from ${range}.`,
   range: (low: string, high: string) => `${low} to ${high}`,
-  above: (range: string) => `above ${range}`,
-  rangeHint: (range: string) => `${range[0]!.toUpperCase()}${range.slice(1)}.`,
+  above: (range: string) => `more than ${range}`,
   usual: (value: string, unit: string) => `Left empty: ${value}${unit ? `\u00a0${unit}` : ""}.`,
   usualChoice: (value: string) => `As usual: ${value}`,
   noChoice: "Not chosen",
+  leftOut: "left out",
+  none: "none",
+  items: (n: number) => count(n, { one: "# entry", other: "# entries" }),
   yes: "yes",
   no: "no",
 };
@@ -89,6 +96,17 @@ export const fieldTexts: Record<string, FieldText | undefined> = {
     recce: { label: "Seen on the recce" },
   }),
   ...inside("crew_points[].open[]", open),
+  ...inside("wishes[]", {
+    crew_point: { label: "Crew point", help: "Or the venue, for gates and the finish." },
+    loop: { label: "Loop", help: "1 is the first; left empty: all." },
+    nth: { label: "Pass in the loop", help: "Left empty: all." },
+    horse: { label: "Horse" },
+    demand: { label: "It" },
+    worth: { label: "Worth", help: "In points; a pass is worth 1." },
+    stop_min: { label: "The horse stands" },
+    water_litres: { label: "Water used" },
+    car: { label: "By car" },
+  }),
   ...inside("horses[]", {
     name: { label: "Name" },
     rider: { label: "Rider" },
