@@ -15,7 +15,7 @@ export async function openPage(address, { window = "wide", colorScheme = "light"
   browser ??= await chromium.launch({
     executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
     args: ["--no-sandbox", "--disable-quic", "--disable-background-networking", "--disable-component-update", "--disable-sync",
-      "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"],
+      "--use-gl=angle", "--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--in-process-gpu"],
   });
   const context = await browser.newContext({ ...windows[window], colorScheme, reducedMotion, locale: "en-GB", timezoneId: "America/Denver" });
   const page = await context.newPage();
