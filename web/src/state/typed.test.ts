@@ -50,8 +50,9 @@ test.each(["cars[0].water_litres", "horses[0].mass_kg", "weather[0].wind_ms", "d
 );
 
 test("a range is said in the reader's unit", () => {
-  expect(rangeOf("loops[0].speed_kmh", metric)).toBe("more than 0 to 60\u00a0km/h");
-  expect(rangeOf("loops[0].speed_kmh", imperial)).toBe("more than 0 to 37.3\u00a0mph");
+  expect(rangeOf("loops[0].hold_min", metric)).toBe("0–1,440\u00a0min");
+  expect(rangeOf("loops[0].speed_kmh", metric)).toBe("up to 60\u00a0km/h");
+  expect(rangeOf("loops[0].speed_kmh", imperial)).toBe("up to 37.3\u00a0mph");
 });
 test("a loop that leaves its speed out has that of the ride, and else the usual one", () => {
   expect(usualOf({ default_pace: { speed_kmh: 9 } }, "loops[0].speed_kmh")).toBe(9);

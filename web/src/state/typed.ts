@@ -40,16 +40,15 @@ export function readTyped(path: string, text: string, formats: Formats): Typed {
 const required = /^(start|crew_points\[\]\.name|horses\[\]\.name|cars\[\]\.name|helpers\[\]\.name|refills\[\]\.(name|position\.(lat|lon))|errands\[\]\.(name|position\.(lat|lon))|.*\.going\[\]\.(from_km|to_km|factor)|waters\[\]\.(loop|km)|weather\[\]\.(time|temperature_c|humidity_pct)|wishes\[\]\.crew_point|.*\.open\[\]\.(from|to)|.*\[\]\.position\.(lat|lon)|.*\.intakes\[\]\.place)$/;
 export const mustBeThere = (path: string): boolean => required.test(path.replace(/\[\d+\]/g, "[]"));
 
-// "from 0 to 60 km/h".
+// "0–60 km/h", or "up to 60 km/h" where nothing at all is no value.
 export function rangeOf(path: string, formats: Formats): string | undefined {
   const { type, minimum, maximum, exclusiveMinimum } = limitsOf(path);
   if (type !== "number" && type !== "integer") return undefined;
   const scale = scaleOfField(path, formats);
   const shown = (value: number) => formats.number(fromFile(value, scale), scale.factor === 1 ? 3 : 1);
-  const low = minimum ?? exclusiveMinimum;
-  if (low === undefined || maximum === undefined || maximum > 1e9) return undefined;
-  const text = strings.fields.range(shown(low), `${shown(maximum)}${scale.unit ? `\u00a0${scale.unit}` : ""}`);
-  return exclusiveMinimum !== undefined ? strings.fields.above(text) : text;
+  if ((minimum ?? exclusiveMinimum) === undefined || maximum === undefined || maximum > 1e9) return undefined;
+  const high = `${shown(maximum)}${scale.unit ? `\u00a0${scale.unit}` : ""}`;
+  return minimum === undefined ? strings.fields.upTo(high) : strings.fields.range(shown(minimum), high);
 }
 
 export const textOf = (path: string, value: unknown, formats: Formats): string =>

@@ -6,7 +6,7 @@ import { heat } from "./en/heat";
 import { jobs } from "./en/jobs";
 import { kit } from "./en/kit";
 import { map } from "./en/map";
-import { people } from "./en/people";
+import { kept, people } from "./en/people";
 import { points } from "./en/points";
 import { rides } from "./en/rides";
 import { shell } from "./en/shell";
@@ -25,6 +25,7 @@ export const en = {
   details,
   times,
   people,
+  kept,
   states,
   conflict,
   groups,
