@@ -4,7 +4,6 @@
 #include <memory>
 
 #include "cli/command_line.h"
-#include "cli/guess_zone.h"
 #include "cli/load_ride.h"
 #include "cli/plan_table.h"
 #include "cli/text_layout.h"
@@ -15,6 +14,7 @@
 #include "core/welfare/sun.h"
 #include "formats/answer_json/answer_json.h"
 #include "formats/file_io/file_io.h"
+#include "formats/new_ride/guess_zone.h"
 #include "formats/plan_json/welfare_json.h"
 #include "formats/time_zone/time_zone.h"
 #include "formats/weather/weather_csv.h"

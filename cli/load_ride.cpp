@@ -3,13 +3,9 @@
 #include <cstdlib>
 
 namespace outbye {
-namespace {
-
 Reading reading_with(Console& console) {
   return {cache_folder(), {[&console](const std::string& step, double share) { console.progress(step, share); }}};
 }
-
-}  // namespace
 
 std::string cache_folder() {
   const auto value = [](const char* name) {

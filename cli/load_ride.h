@@ -9,6 +9,9 @@
 
 namespace outbye {
 
+// Told on the console; end_progress() is the caller's.
+Reading reading_with(Console& console);
+
 Outcome<LoadedRide> load_ride(const std::string& path, WithRoads with_roads, Console& console);
 Outcome<LoadedRide> load_files_of(Ride ride, const std::string& folder, WithRoads with_roads, Console& console);
 

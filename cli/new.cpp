@@ -1,13 +1,15 @@
 // outbye new: a ride file from a course, without a question or step by step.
 #include <chrono>
+#include <filesystem>
 #include <memory>
 
 #include "cli/command_line.h"
-#include "cli/new_ride.h"
+#include "cli/load_ride.h"
 #include "cli/plan_table.h"
 #include "cli/wizard.h"
 #include "core/base/text.h"
 #include "formats/file_io/file_io.h"
+#include "formats/new_ride/new_ride.h"
 #include "formats/ride_file/ride_file.h"
 
 namespace outbye {
@@ -54,6 +56,16 @@ Result<NewRideAnswers> answers_from(const NewOptions& options) {
   return answers;
 }
 
+// A file as the ride file will name it: relative to the ride file's folder.
+std::string beside(const std::string& out, const std::string& file) {
+  std::error_code error;
+  const std::filesystem::path folder =
+      std::filesystem::weakly_canonical(std::filesystem::absolute(out, error).parent_path(), error);
+  const std::filesystem::path target = std::filesystem::weakly_canonical(std::filesystem::absolute(file, error), error);
+  const std::filesystem::path relative = target.lexically_relative(folder);
+  return relative.empty() ? target.string() : relative.string();
+}
+
 ExitCode make(const NewOptions& options, Console& console) {
   const Existing existing = options.force ? Existing::replace : Existing::keep;
   if (auto ok = check_writable(options.answers.out, existing); !ok) return console.report(ok.error());
@@ -65,7 +77,9 @@ ExitCode make(const NewOptions& options, Console& console) {
     if (!asked) return console.report(asked.error());
     answers = std::move(asked);
   }
-  const auto made = make_new_ride(*answers, now, console);
+  const auto named = [&answers](const std::string& file) { return beside(answers->out, file); };
+  const auto made = make_new_ride(*answers, files_in(""), named, now, reading_with(console));
+  console.end_progress();
   if (!made) return console.report(made.error());
   const std::string text = write_ride_file(made->ride);
   // What was written must be readable: a name twice, say, is said now and not at the kitchen table.

@@ -6,6 +6,7 @@
 
 #include "cli/console.h"
 #include "engine/use_cases.h"
+#include "formats/time_zone/long_date.h"
 
 namespace outbye {
 
@@ -16,8 +17,6 @@ struct PlanTableOptions {
 std::string plan_table(const RidePlan& plan, const std::vector<WhatIfAnswer>& what_ifs, const PlanTableOptions& options,
                        const Style& style);
 
-// "Saturday 13 June 2026"
-std::string long_date(Instant at, const Clock& clock);
 // "UTC+01:00"
 std::string offset_words(Instant at, const Clock& clock);
 // "07:28 07:20-07:37": median, then the window in which 8 of 10 simulated days fall.

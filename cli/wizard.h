@@ -2,8 +2,8 @@
 #pragma once
 
 #include "cli/console.h"
-#include "cli/new_ride.h"
 #include "core/base/result.h"
+#include "formats/new_ride/new_ride.h"
 
 namespace outbye {
 

@@ -36,6 +36,7 @@ class EngineCalls {
 // One call of the table. Internal to engine_calls.
 using EngineCall = Answer<Json> (*)(EngineCalls& engine, const RideQuestion& question);
 Answer<Json> check_ride_call(EngineCalls& engine, const RideQuestion& question);
+Answer<Json> draft_ride_call(EngineCalls& engine, const RideQuestion& question);
 Answer<Json> plan_ride_call(EngineCalls& engine, const RideQuestion& question);
 Answer<Json> heat_call(EngineCalls& engine, const RideQuestion& question);
 Answer<Json> kit_call(EngineCalls& engine, const RideQuestion& question);

@@ -1,18 +1,18 @@
-#include "cli/new_ride.h"
+#include "formats/new_ride/new_ride.h"
 
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <map>
 
-#include "cli/guess_zone.h"
-#include "cli/plan_table.h"
 #include "core/base/text.h"
 #include "core/roads/route.h"
 #include "core/rules/rule_fields.h"
 #include "core/rules/rule_set.h"
+#include "formats/new_ride/guess_zone.h"
 #include "formats/osm/map_country.h"
 #include "formats/rule_book/rule_book_file.h"
+#include "formats/time_zone/long_date.h"
 #include "formats/time_zone/time_zone.h"
 
 namespace outbye {
@@ -22,21 +22,6 @@ namespace fs = std::filesystem;
 
 tl::unexpected<std::vector<Problem>> refused(Problem problem) {
   return tl::make_unexpected(std::vector<Problem>{std::move(problem)});
-}
-
-// A file as the ride file will name it: relative to the ride file's folder.
-std::string beside(const std::string& out, const std::string& file) {
-  std::error_code error;
-  const fs::path folder = fs::weakly_canonical(fs::absolute(out, error).parent_path(), error);
-  const fs::path target = fs::weakly_canonical(fs::absolute(file, error), error);
-  const fs::path relative = target.lexically_relative(folder);
-  return relative.empty() ? target.string() : relative.string();
-}
-
-std::vector<std::string> beside(const std::string& out, const std::vector<std::string>& files) {
-  std::vector<std::string> named;
-  for (const auto& file : files) named.push_back(beside(out, file));
-  return named;
 }
 
 std::optional<Position> first_position(const std::vector<GpxDocument>& files) {
@@ -51,13 +36,14 @@ std::optional<Position> first_position(const std::vector<GpxDocument>& files) {
 }
 
 // Zone, country and start belong together: the zone's offsets are looked up about the start.
-Result<void> set_time(const NewRideAnswers& answers, Position place, Instant now, Ride& ride) {
+Result<void> set_time(const NewRideAnswers& answers, const FindFile& find, Position place, Instant now, Ride& ride) {
   const std::string typed = answers.start.value_or(next_saturday(now));
   const auto written = parse_written_time(typed);
   if (!written) return bad_input("start", written.error().where + " " + written.error().what);
   const Instant about{written->local.time_since_epoch()};
   std::string zone = answers.zone.value_or("");
-  const std::vector<fs::path> maps(answers.road_files.begin(), answers.road_files.end());
+  std::vector<fs::path> maps;
+  for (const auto& file : answers.road_files) maps.emplace_back(find(file).path);
   const auto by_map = answers.country ? answers.country : map_country(maps);
   auto guess = by_map ? nearest_zone_here(place, *by_map) : std::nullopt;
   const bool is_by_map = guess.has_value();
@@ -232,7 +218,14 @@ std::string next_saturday(Instant now) {
   return local_date(Instant{day}, Clock{}) + "T07:00";
 }
 
-Outcome<NewRide> make_new_ride(const NewRideAnswers& answers, Instant now, Console& console) {
+Outcome<NewRide> make_new_ride(const NewRideAnswers& answers, const FindFile& find,
+                               const std::function<std::string(const std::string&)>& named, Instant now,
+                               const Reading& reading) {
+  const auto all_named = [&named](const std::vector<std::string>& files) {
+    std::vector<std::string> names;
+    for (const auto& file : files) names.push_back(named(file));
+    return names;
+  };
   Ride files_only;
   files_only.course_files = answers.course_files;
   files_only.road_files = answers.road_files;
@@ -240,7 +233,7 @@ Outcome<NewRide> make_new_ride(const NewRideAnswers& answers, Instant now, Conso
   files_only.drive_times_file = answers.drive_times_file;
   if (answers.venue) files_only.venue = *answers.venue;
   // The country decides how roads are read, and the zone how it is guessed: the course first, then the roads.
-  auto loaded = load_files_of(files_only, "", WithRoads::no, console);
+  auto loaded = load_files_of(files_only, find, WithRoads::no, reading);
   if (!loaded) return tl::make_unexpected(loaded.error());
   auto survey = survey_course(loaded->inputs);
   if (!survey) return refused(survey.error());
@@ -251,7 +244,7 @@ Outcome<NewRide> make_new_ride(const NewRideAnswers& answers, Instant now, Conso
   if (trimmed(ride.name).empty()) ride.name = fs::path(answers.course_files.front()).stem().string();
   if (answers.venue) ride.venue = *answers.venue;
   const auto place = first_position(loaded->inputs.course_files);
-  if (auto ok = set_time(answers, place.value_or(survey->venue), now, ride); !ok) return refused(ok.error());
+  if (auto ok = set_time(answers, find, place.value_or(survey->venue), now, ride); !ok) return refused(ok.error());
   if (answers.speed) ride.default_pace.speed = *answers.speed;
   if (auto ok = set_rules(answers, ride); !ok) return refused(ok.error());
   if (answers.hold) ride.default_pace.hold = *answers.hold;
@@ -261,9 +254,9 @@ Outcome<NewRide> make_new_ride(const NewRideAnswers& answers, Instant now, Conso
     with_weather.start = ride.start;
     with_weather.clock = ride.clock;
     with_weather.weather_file = answers.weather_file;
-    auto weather = load_files_of(std::move(with_weather), "", WithRoads::no, console);
+    auto weather = load_files_of(std::move(with_weather), find, WithRoads::no, reading);
     if (!weather) return tl::make_unexpected(weather.error());
-    ride.weather_file = beside(answers.out, *answers.weather_file);
+    ride.weather_file = named(*answers.weather_file);
   }
   set_course(*loaded, *survey, answers, ride);
   set_people(answers, ride);
@@ -278,7 +271,7 @@ Outcome<NewRide> make_new_ride(const NewRideAnswers& answers, Instant now, Conso
   if (!answers.road_files.empty()) {
     Ride with_country = files_only;
     with_country.country = ride.country;
-    auto with_roads = load_files_of(std::move(with_country), "", WithRoads::yes, console);
+    auto with_roads = load_files_of(std::move(with_country), find, WithRoads::yes, reading);
     if (!with_roads) return tl::make_unexpected(with_roads.error());
     made.warnings.insert(made.warnings.end(),
                          with_roads->warnings.begin() + static_cast<std::ptrdiff_t>(std::min(
@@ -290,10 +283,10 @@ Outcome<NewRide> make_new_ride(const NewRideAnswers& answers, Instant now, Conso
                              "no road map and no drive-time table yet: `outbye plan` needs one of them; add "
                              "it under files.roads or files.drive_times"});
   }
-  ride.course_files = beside(answers.out, answers.course_files);
-  ride.road_files = beside(answers.out, answers.road_files);
-  ride.elevation_files = beside(answers.out, answers.elevation_files);
-  if (answers.drive_times_file) ride.drive_times_file = beside(answers.out, *answers.drive_times_file);
+  ride.course_files = all_named(answers.course_files);
+  ride.road_files = all_named(answers.road_files);
+  ride.elevation_files = all_named(answers.elevation_files);
+  if (answers.drive_times_file) ride.drive_times_file = named(*answers.drive_times_file);
   return made;
 }
 

@@ -1,17 +1,18 @@
 // A ride from a course file and a few answers; everything not answered has a sensible default that is listed.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "cli/load_ride.h"
+#include "formats/ride_inputs/ride_inputs.h"
 
 namespace outbye {
 
 struct NewRideAnswers {
-  std::string out;                        // where the ride file goes; its other files are named relative to it
-  std::vector<std::string> course_files;  // as typed: relative to where outbye was started
+  std::string out;                        // where the ride file goes; for whoever asks
+  std::vector<std::string> course_files;  // as whoever asks names them
   std::vector<std::string> road_files;
   std::vector<std::string> elevation_files;
   std::optional<std::string> drive_times_file;
@@ -41,6 +42,10 @@ std::string next_saturday(Instant now);
 
 // Reads the files, surveys the course, joins the places to the roads. Errors as load_ride and survey_course; a road
 // map on which no place of the ride can be reached.
-Outcome<NewRide> make_new_ride(const NewRideAnswers& answers, Instant now, Console& console);
+//
+// `find`: where the files of the answers are. `named`: what the ride file calls them.
+Outcome<NewRide> make_new_ride(const NewRideAnswers& answers, const FindFile& find,
+                               const std::function<std::string(const std::string&)>& named, Instant now,
+                               const Reading& reading);
 
 }  // namespace outbye

@@ -1,4 +1,4 @@
-#include "cli/guess_zone.h"
+#include "formats/new_ride/guess_zone.h"
 
 #include <cmath>
 
