@@ -1,5 +1,6 @@
 // The course, the plan and the heat.
 #include "formats/answer_json/answer_json.h"
+#include "formats/day_drawing/day_drawing.h"
 #include "formats/plan_json/plan_json.h"
 #include "server/engine_calls/engine_calls.h"
 
@@ -27,7 +28,15 @@ Answer<Json> check_ride_call(EngineCalls& engine, const RideQuestion& question) 
 Answer<Json> plan_ride_call(EngineCalls& engine, const RideQuestion& question) {
   const auto made = plan_of(engine, question, "ride");
   if (!made) return tl::make_unexpected(made.error());
-  return Json{{"plan", plan_json((*made)->plan, {})}};
+  const RidePlan& plan = (*made)->plan;
+  Json reply{{"plan", plan_json(plan, {})}, {"drawing", day_drawing_json(plan, (*made)->ready.inputs.roads)}};
+  if (const auto asked = question.request.find("before"); asked != question.request.end() && !asked->is_null()) {
+    // What changed since a ride that had no plan is the plan itself.
+    if (const auto before = plan_of(engine, question, "before")) {
+      reply["changes"] = plan_changes_json((*before)->plan, plan);
+    }
+  }
+  return reply;
 }
 
 Answer<Json> heat_call(EngineCalls& engine, const RideQuestion& question) {
