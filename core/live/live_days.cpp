@@ -259,11 +259,14 @@ LiveDays live_days(const LivePace& pace, const DayEvidence& evidence, Seed seed)
     }
   }
   fill_past(pace, evidence, belief.anchor, live.days);
+  const double drawn_sum = std::accumulate(without.begin(), without.end(), 0.0);
+  for (double& w : without) w /= drawn_sum;
+  live.prior = without;
   double sum = std::accumulate(weight.begin(), weight.end(), 0.0);
   live.is_contradicted = !(sum > 0);
   if (live.is_contradicted) {
-    weight = without;
-    sum = std::accumulate(weight.begin(), weight.end(), 0.0);
+    weight = live.prior;
+    sum = 1.0;
   }
   for (double& w : weight) w /= sum;
   live.weight = std::move(weight);
@@ -344,6 +347,15 @@ PassOdds pass_odds(const LiveDays& live, std::size_t event, Instant now) {
   if (odds.gone < 0.999) odds.due = window(to_come);
   if (odds.gone > 0.001) odds.was = window(gone);
   return odds;
+}
+
+double chance_of_coming_after(const LiveDays& live, std::size_t event, Instant now) {
+  const double by = (now - live.days.origin).count();
+  double chance = 0;
+  for (std::size_t d = 0; d < live.days.days; ++d) {
+    if (live.days.base[event * live.days.days + d] > by) chance += live.prior[d];
+  }
+  return chance;
 }
 
 }  // namespace outbye

@@ -44,6 +44,7 @@ struct DayEvidence {
 struct LiveDays {
   HorseDays days;
   std::vector<double> weight;  // of each day; they sum to 1
+  std::vector<double> prior;   // likewise by sightings alone, before what was not seen and doubtful word
   double effective{};          // so many days of equal weight tell as much
   bool is_contradicted{};      // no day agrees with what was noted: the weights are those without it
   LiveAnchor anchor;
@@ -62,6 +63,8 @@ struct PassOdds {
   std::optional<Window> was;  // when she came, if she has; likewise
 };
 PassOdds pass_odds(const LiveDays& live, std::size_t event, Instant now);
+// Chance that she would come later than `now` by sightings alone: small when she is overdue.
+double chance_of_coming_after(const LiveDays& live, std::size_t event, Instant now);
 
 // Weighted quantile of the values of the days for which `keep` is not 0; nothing when they weigh nothing.
 std::optional<double> weighted_quantile(const std::vector<double>& values, const std::vector<double>& weights,

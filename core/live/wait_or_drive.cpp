@@ -24,6 +24,15 @@ class Play {
   }
 
   WayOn wait(Instant until) const { return play(WayOn::Kind::wait, seconds(until), task_.next); }
+  Instant leave_by(const MeetThere& to) const {
+    const std::size_t days = live_.days.days;
+    std::vector<double> latest(days);
+    for (std::size_t d = 0; d < days; ++d) {
+      latest[d] = live_.days.base[to.event * days + d] - to.setup.count() - factor_[d] * to.drive.count();
+    }
+    return live_.days.origin +
+           Seconds{weighted_quantile(latest, live_.weight, 1.0 - task_.confidence).value_or(latest.front())};
+  }
   WayOn go(WayOn::Kind kind, const std::optional<MeetThere>& to) const { return play(kind, now_, to); }
 
  private:
@@ -87,7 +96,10 @@ WaitingAdvice wait_or_drive(const LiveDays& live, const WaitOrDrive& task, Seed 
   WaitingAdvice advice;
   const Play play(live, task, seed);
   std::optional<WayOn> go;
-  if (task.next) go = play.go(WayOn::Kind::next, task.next);
+  if (task.next) {
+    go = play.go(WayOn::Kind::next, task.next);
+    advice.leave_by = play.leave_by(*task.next);
+  }
   if (task.here) {
     const auto steps = static_cast<std::size_t>(std::max(task.longest / task.step, 1.0));
     // Minutes on the clock, so that an answer a little later names the same ones.
@@ -106,8 +118,11 @@ WaitingAdvice wait_or_drive(const LiveDays& live, const WaitOrDrive& task, Seed 
   }
   if (go) advice.ways.push_back(*go);
   if (task.fallback) advice.ways.push_back(play.go(WayOn::Kind::fallback, task.fallback));
-  // The first is waiting, if there is any: it has to be worth more than going.
+  // The first is waiting, if there is any: it has to be worth more than going. The fallback is no match for a next meet
+  // that can be had, because it can be had after that as well.
+  const bool next_is_lost = !go || go->ready < task.give_up;
   for (std::size_t i = 1; i < advice.ways.size(); ++i) {
+    if (advice.ways[i].kind == WayOn::Kind::fallback && !next_is_lost) continue;
     const double ahead = advice.ways[i].worth - advice.ways[advice.best].worth;
     const bool from_waiting = advice.ways[advice.best].kind == WayOn::Kind::wait;
     if (ahead > (from_waiting ? -worth_a_wait : 1e-9)) advice.best = i;

@@ -39,6 +39,8 @@ struct WaitOrDrive {
   double drive_allowance{1.10};  // as CrewingSettings
   double drive_log_sd{0.10};
   double part_worth{0.4};
+  double give_up{0.3};     // the fallback comes in once the chance of being ready at the next, going now, is below this
+  double confidence{0.8};  // of being ready at the next: leave-by
   Seconds longest{minutes(180)};  // of waiting that is looked at
   Seconds step{minutes(1)};
 };
@@ -58,6 +60,7 @@ struct WaitingAdvice {
   std::vector<WayOn> ways;           // what there is to choose from: wait (the best time), go now, fallback
   std::size_t best{};                // of `ways`
   std::vector<WayOn> by_waiting;     // each step of waiting, for the picture; from going now to `longest`
+  std::optional<Instant> leave_by;   // latest departure that is set up at the next with `confidence`; may be past
   std::optional<Instant> ask_again;  // when waiting is best: then the advice changes if she has not come
 };
 

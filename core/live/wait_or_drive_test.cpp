@@ -67,6 +67,14 @@ TEST(WaitOrDrive, CountsTheOddsAtTheNextWhenGoingNow) {
   EXPECT_NEAR(drawn.way(advice, WayOn::Kind::next).ready, 1.0, 0.003);
 }
 
+// CP2 at 120 min x exp(0.1 z); 8 times in 10 after z = -0.8416; 24 min before that.
+TEST(WaitOrDrive, LeavesByTheQuantileOfTheConfidence) {
+  Drawn drawn;
+  const auto advice = drawn.advice();
+  const double exact = 120 * std::exp(-0.084162) - 24;
+  EXPECT_NEAR((*advice.leave_by - drawn.minute(exact)).count(), 0, 30);
+}
+
 // From 60 on she is to come here on half the days, and on none of them would going now be better: wait, but not for
 // ever, because on the other days CP2 is lost by waiting.
 TEST(WaitOrDrive, WaitsAsLongAsTheNextIsNotAtRisk) {
@@ -97,6 +105,14 @@ TEST(WaitOrDrive, TakesTheFallbackWhenTheNextIsLost) {
   const auto advice = drawn.advice();
   EXPECT_EQ(advice.ways[advice.best].kind, WayOn::Kind::fallback);
   EXPECT_GT(advice.ways[advice.best].ready, 0.99);
+}
+
+// Worth three times as much, but it comes after the next, which can be had.
+TEST(WaitOrDrive, LeavesTheFallbackForLaterWhileTheNextCanBeHad) {
+  Drawn drawn;
+  drawn.task.fallback = MeetThere{1, minutes(20), minutes(4), 3.0};
+  const auto advice = drawn.advice();
+  EXPECT_NE(advice.ways[advice.best].kind, WayOn::Kind::fallback);
 }
 
 // Nothing but time passes: the best moment to give up stays where it was.

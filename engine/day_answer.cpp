@@ -1,0 +1,206 @@
+#include <algorithm>
+
+#include "engine/day.h"
+#include "engine/day_names.h"
+#include "engine/day_words.h"
+#include "engine/tasks.h"
+
+namespace outbye {
+namespace {
+
+constexpr double default_overlook = 0.05;
+constexpr double surely = 0.995;
+
+// One flag an event: met by the plan, and still to come.
+std::vector<bool> planned_meets(const RidePlan& plan, HorseId horse, const LiveAnchor& anchor) {
+  std::vector<bool> is_met(plan.task.horses[horse.value].events.size(), false);
+  for (const CarDay& day : plan.plan.days) {
+    for (const TimedStop& stop : day.stops) {
+      if (!stop.stop.option) continue;
+      const MeetOption& option = at(plan.task.options, *stop.stop.option);
+      if (option.horse == horse && (!anchor.event || option.event > *anchor.event)) is_met[option.event] = true;
+    }
+  }
+  return is_met;
+}
+
+const OwnSighting* seen_at(const HorseOnDay& horse, std::size_t event) {
+  for (const OwnSighting& seen : horse.seen) {
+    if (seen.event == event) return &seen;
+  }
+  return nullptr;
+}
+
+// Nothing more to wait for: seen, or ridden past, or surely gone unseen.
+bool is_over(const DayAnswer& answer, MeetOptionId id, const RidePlan& plan) {
+  const MeetOption& option = at(plan.task.options, id);
+  const LiveAnchor& anchor = answer.days[option.horse.value].anchor;
+  if (anchor.event && option.event <= *anchor.event) return true;
+  return pass_odds(answer.days[option.horse.value], option.event, answer.state.now).gone >= surely;
+}
+
+// The stops of a car's orders that are still to come, and whom it waits for where it stands.
+class CarAhead {
+ public:
+  CarAhead(const RidePlan& plan, const DayAnswer& answer, const CarOnDay& car)
+      : plan_(plan), answer_(answer), car_(car) {
+    for (const TimedStop& stop : plan.plan.days[car.car.value].stops) {
+      if (stop.stop.option && !is_over(answer, *stop.stop.option, plan)) ahead_.push_back(&stop);
+    }
+  }
+
+  std::optional<MeetOptionId> here() const {
+    if (car_.is_driving) return std::nullopt;
+    for (const TimedStop* stop : ahead_) {
+      if (stop->place == car_.place) return stop->stop.option;
+    }
+    // Not planned: the horse that comes here soonest, if any.
+    std::optional<MeetOptionId> soonest;
+    std::optional<Instant> when;
+    for (std::uint32_t o = 0; o < plan_.task.options.size(); ++o) {
+      const MeetOption& option = plan_.task.options[o];
+      if (option.place != car_.place || is_over(answer_, MeetOptionId{o}, plan_)) continue;
+      const auto odds = pass_odds(answer_.days[option.horse.value], option.event, answer_.state.now);
+      if (!odds.due || (when && odds.due->p50 >= *when)) continue;
+      // Only where nothing planned comes before it.
+      soonest = MeetOptionId{o};
+      when = odds.due->p50;
+    }
+    if (soonest && !ahead_.empty()) {
+      const MeetOption& planned = at(plan_.task.options, *ahead_.front()->stop.option);
+      const auto odds = pass_odds(answer_.days[planned.horse.value], planned.event, answer_.state.now);
+      if (odds.due && odds.due->p50 < *when) return std::nullopt;
+    }
+    return soonest;
+  }
+
+  const TimedStop* next_after(const std::optional<MeetOptionId>& here) const {
+    bool passed =
+        !here || std::none_of(ahead_.begin(), ahead_.end(), [&](const TimedStop* s) { return s->stop.option == here; });
+    for (const TimedStop* stop : ahead_) {
+      if (passed && stop->place != car_.place) return stop;
+      if (stop->stop.option == here) passed = true;
+    }
+    return nullptr;
+  }
+
+  // As the plan names it, else the stop after the next.
+  std::optional<MeetOptionId> fallback_for(const std::optional<MeetOptionId>& here, const TimedStop* next) const {
+    if (next == nullptr) return std::nullopt;
+    for (const TimedStop* stop : ahead_) {
+      if (here && stop->stop.option == here && stop->fallback && stop->next_meet == next->stop.option &&
+          !is_over(answer_, *stop->fallback, plan_)) {
+        return stop->fallback;
+      }
+    }
+    bool passed = false;
+    for (const TimedStop* stop : ahead_) {
+      if (passed && stop->place != car_.place && stop->place != next->place) return stop->stop.option;
+      if (stop == next) passed = true;
+    }
+    return std::nullopt;
+  }
+
+ private:
+  const RidePlan& plan_;
+  const DayAnswer& answer_;
+  const CarOnDay& car_;
+  std::vector<const TimedStop*> ahead_;
+};
+
+std::optional<MeetThere> meet_there(const RidePlan& plan, PlaceId from, MeetOptionId id) {
+  const MeetOption& option = at(plan.task.options, id);
+  const auto& drive = plan.task.drives.drive(from, option.place);
+  if (!drive) return std::nullopt;
+  return MeetThere{option.event, drive->time, option.setup, option.worth};
+}
+
+CarAdvice advise(const RidePlan& plan, const DayAnswer& answer, CarOnDay& car) {
+  CarAdvice result;
+  result.car = car.car;
+  const CarAhead ahead(plan, answer, car);
+  result.here = ahead.here();
+  const TimedStop* next = ahead.next_after(result.here);
+  if (next != nullptr) result.next = next->stop.option;
+  result.fallback = ahead.fallback_for(result.here, next);
+  if (car.is_driving && next != nullptr) car.driving_to = next->place;
+  WaitOrDrive task;
+  task.now = answer.state.now;
+  task.drive_allowance = plan.task.settings.drive_allowance;
+  task.drive_log_sd = plan.task.settings.drive_log_sd;
+  task.confidence = plan.task.settings.confidence;
+  task.give_up = plan.task.settings.give_up;
+  task.part_worth = plan.task.settings.part_worth;
+  std::size_t horse = 0;
+  if (result.here) {
+    const MeetOption& option = at(plan.task.options, *result.here);
+    horse = option.horse.value;
+    MeetHere here;
+    here.event = option.event;
+    here.ready = car.since.value_or(task.now) + option.setup;
+    here.pack = option.pack;
+    here.worth = option.worth;
+    here.overlook = default_overlook;
+    for (const WatchKept& w : answer.state.watches) {
+      if (w.place == at(plan.places, car.place).name) here.overlook = w.overlook;
+    }
+    task.here = here;
+  } else if (result.next) {
+    horse = at(plan.task.options, *result.next).horse.value;
+  }
+  const auto same_horse = [&](const std::optional<MeetOptionId>& id) {
+    return id && at(plan.task.options, *id).horse.value == horse;
+  };
+  // Choices are valued for one horse; a next meet with another horse is left to the plan.
+  if (same_horse(result.next)) task.next = meet_there(plan, car.place, *result.next);
+  if (same_horse(result.fallback)) task.fallback = meet_there(plan, car.place, *result.fallback);
+  if (!car.is_driving) {
+    result.advice = wait_or_drive(answer.days[horse], task, Seed{plan.ride.seed.value + 77});
+  }
+  say(plan, answer, car, result);
+  return result;
+}
+
+}  // namespace
+
+Result<DayModel> day_model(const RidePlan& plan, const LiveSettings& settings) {
+  auto heat = day_heat(plan.ride, plan.survey.course);
+  if (!heat) return tl::unexpected(heat.error());
+  DayModel model;
+  for (std::uint32_t h = 0; h < plan.task.horses.size(); ++h) {
+    auto pace = live_pace(plan.survey.course, horse_pace(plan.ride, plan.survey.course, HorseId{h}, *heat), settings);
+    if (!pace) return tl::unexpected(pace.error());
+    model.horses.push_back(std::move(*pace));
+  }
+  return model;
+}
+
+DayAnswer day_answer(const RidePlan& plan, const DayModel& model, const DayLog& log, Instant now) {
+  DayAnswer answer;
+  answer.state = day_state(plan, log, now);
+  for (std::uint32_t h = 0; h < answer.state.horses.size(); ++h) {
+    const HorseOnDay& horse = answer.state.horses[h];
+    DayEvidence evidence{horse.started, horse.seen, answer.state.stretches, horse.watches, horse.words};
+    answer.days.push_back(live_days(model.horses[h], evidence, Seed{plan.ride.seed.value + 1000003 * (h + 1)}));
+    const LiveDays& live = answer.days.back();
+    if (live.is_contradicted) {
+      answer.state.troubles.push_back(
+          {"", "What was watched and told of " + at(plan.ride.horses, HorseId{h}).name +
+                   " agrees with no day that can be: the times are by sightings alone. Check the watches and words."});
+    }
+    LiveDays with_stops = live;
+    with_stops.days.base = arrivals(live.days, planned_meets(plan, HorseId{h}, live.anchor));
+    for (std::size_t e = 0; e < live.days.events.size(); ++e) {
+      PassOutlook pass{HorseId{h}, e, DayNames(plan).label(HorseId{h}, e), std::nullopt, {}};
+      if (const OwnSighting* seen = seen_at(horse, e)) {
+        pass.seen = seen->in ? seen->in : seen->in_time ? seen->in_time : seen->out;
+      }
+      pass.odds = pass_odds(with_stops, e, now);
+      answer.passes.push_back(std::move(pass));
+    }
+  }
+  for (CarOnDay& car : answer.state.cars) answer.cars.push_back(advise(plan, answer, car));
+  return answer;
+}
+
+}  // namespace outbye
