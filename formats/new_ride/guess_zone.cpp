@@ -1,6 +1,7 @@
 #include "formats/new_ride/guess_zone.h"
 
 #include <cmath>
+#include <set>
 
 #include "core/base/text.h"
 #include "formats/file_io/file_io.h"
@@ -82,6 +83,19 @@ std::optional<std::string> country_of_zone(std::string_view zone) {
     if (!found && name == zone) found = std::string(country);
   });
   return found;
+}
+
+KnownZones known_zones() {
+  const auto table = read_whole_file(table_file, 1'000'000);
+  std::set<std::string> zones;
+  std::set<std::string> countries;
+  if (table) {
+    for_each_row(*table, [&](std::string_view country, std::string_view, std::string_view zone, std::string_view) {
+      zones.emplace(zone);
+      countries.emplace(country);
+    });
+  }
+  return {{zones.begin(), zones.end()}, {countries.begin(), countries.end()}};
 }
 
 }  // namespace outbye

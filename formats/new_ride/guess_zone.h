@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "core/base/units.h"
 #include "core/geo/position.h"
@@ -26,5 +27,12 @@ std::optional<ZoneGuess> nearest_zone_here(Position place, std::string_view coun
 
 // The country of a zone in the table of this machine; nothing when unknown (offsets, UTC).
 std::optional<std::string> country_of_zone(std::string_view zone);
+
+// Of the table of this machine, each once and in order; empty when it has none.
+struct KnownZones {
+  std::vector<std::string> zones;
+  std::vector<std::string> countries;
+};
+KnownZones known_zones();
 
 }  // namespace outbye

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <functional>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <utility>
@@ -35,6 +36,7 @@ struct Response {
   std::vector<std::pair<std::string, std::string>> headers{};
   std::string body{};
   std::optional<std::filesystem::path> file{};  // its bytes are the body; found by us, never named by a request
+  std::shared_ptr<const TempFile> lent{};       // that file, when it is to go once the answer is sent
 };
 
 // What to do with the body of a request whose head has been read.

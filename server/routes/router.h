@@ -38,6 +38,8 @@ std::vector<ApiRoute> about_routes();
 std::vector<ApiRoute> ride_routes();
 std::vector<ApiRoute> state_routes();
 std::vector<ApiRoute> file_routes();
+std::vector<ApiRoute> bundle_routes();
+std::vector<ApiRoute> keepsake_routes();
 std::vector<ApiRoute> engine_routes();
 
 const std::vector<ApiRoute>& all_routes();
