@@ -1,10 +1,15 @@
 // outbye serve: the planning page, on this machine.
+#include <fcntl.h>
+#include <spawn.h>
+#include <unistd.h>
+
 #include <csignal>
 #include <cstdlib>
 #include <filesystem>
 #include <memory>
 
 #include "cli/command_line.h"
+#include "cli/demo_ride.h"
 #include "cli/load_ride.h"
 #include "server/engine_calls/engine_calls.h"
 #include "server/http/http_server.h"
@@ -21,6 +26,7 @@ struct ServeOptions {
   std::string address{"127.0.0.1"};
   std::string store;
   std::string web;
+  std::string demo;
   bool open{};
 };
 
@@ -54,6 +60,21 @@ std::string address_of(const ServeOptions& options, std::uint16_t port) {
   return "http://" + host + ":" + std::to_string(port) + "/";
 }
 
+// By the desktop's own way to open an address; nothing of it is waited for.
+bool open_in_browser(const std::string& address) {
+  char program[] = "xdg-open";
+  std::string argument = address;
+  char* arguments[] = {program, argument.data(), nullptr};
+  posix_spawn_file_actions_t actions;
+  posix_spawn_file_actions_init(&actions);
+  posix_spawn_file_actions_addopen(&actions, 1, "/dev/null", O_WRONLY, 0);
+  posix_spawn_file_actions_addopen(&actions, 2, "/dev/null", O_WRONLY, 0);
+  pid_t child = 0;
+  const bool is_started = posix_spawnp(&child, program, &actions, nullptr, arguments, environ) == 0;
+  posix_spawn_file_actions_destroy(&actions);
+  return is_started;
+}
+
 Problem problem_of(const std::vector<Trouble>& troubles) {
   const Trouble& first = troubles.front();
   return {first.kind == Trouble::Kind::conflict ? Problem::Kind::bad_input : Problem::Kind::cancelled, first.where,
@@ -72,6 +93,9 @@ ExitCode serve(const ServeOptions& options, Console& console) {
   std::signal(SIGXFSZ, SIG_IGN);
   auto open = open_store(*folder, time_now);
   if (!open) return console.report(problem_of(open.error()));
+  if (!options.demo.empty()) {
+    if (auto ok = put_demo_ride(*open, options.demo); !ok) return console.report(problem_of(ok.error()));
+  }
   EngineCalls engine(cache_folder());
   Backstage backstage{*open->store, open->blobs, engine};
   auto server = HttpServer::listen(options.address, static_cast<std::uint16_t>(*port), backstage.limits);
@@ -79,6 +103,7 @@ ExitCode serve(const ServeOptions& options, Console& console) {
   StaticFiles page(web_folder(options));
   const std::string address = address_of(options, server->port());
   console.say_now(address + "\n");
+  if (options.open && !open_in_browser(address)) console.note("no browser could be started; open " + address);
   server->run(make_site(backstage, page, OwnNames(options.address, server->port())));
   return ExitCode::good;
 }
@@ -96,6 +121,9 @@ Command add_serve(CLI::App& all) {
       ->type_name("IP");
   app->add_option("--store", options->store, "Where rides are kept [~/.local/share/outbye]")->type_name("DIR");
   app->add_option("--web", options->web, "The built page [beside the program]")->type_name("DIR");
+  app->add_option("--demo", options->demo, "Put this ride with its files into the store if it is not there")
+      ->type_name("RIDE");
+  app->add_flag("--open", options->open, "Open the page in the browser");
   app->footer("Example: outbye serve --port 8080");
   return {app, [options](Console& console) { return serve(*options, console); }};
 }
