@@ -229,7 +229,8 @@ export class RideState {
 
   async readChoices(): Promise<void> {
     const choices = await this.services.call("choices", {});
-    if (choices.ok) this.choices = choices.value;
+    // A catalogue that the server does not have leaves its field free to type in.
+    if (choices.ok) this.choices = { ...noChoices, ...choices.value };
   }
 
   close(): void {
@@ -301,6 +302,13 @@ export class RideState {
     this.ask();
   }
 }
+
+const noChoices: Choices = {
+  rule_books: [],
+  skills: [],
+  time_zones: Intl.supportedValuesOf("timeZone"),
+  countries: [],
+};
 
 // A course can be looked at before anyone has said when the ride starts; only a whole ride file can be asked about.
 const withStart = (document: RideDocument): RideDocument =>

@@ -156,6 +156,14 @@ test("a ride without a course is not asked about", async () => {
   expect(state.isBegun).toBe(false);
 });
 
+test("a catalogue that the server does not have is empty, and the others are there", async () => {
+  const { open } = stage();
+  const state = await open();
+  await wait();
+  expect(state.choices?.skills).toEqual([]);
+  expect(state.choices?.time_zones).toContain("Europe/London");
+});
+
 describe("another tab's save", () => {
   test("is followed when nothing here is unsaved", async () => {
     const { open, there, hear } = stage();
