@@ -145,8 +145,9 @@ ExitCode roads(const RoadsOptions& options, Console& console) {
   }
   auto source = source_of(options, console);
   if (!source) return console.report(source.error());
-  const auto loaded = load_roads(source->maps, source->options, options.no_cache ? "" : cache_folder(),
-                                 [&console](const std::string& step, double share) { console.progress(step, share); });
+  const auto loaded =
+      load_roads(source->maps, source->options, options.no_cache ? "" : cache_folder(),
+                 {[&console](const std::string& step, double share) { console.progress(step, share); }});
   console.end_progress();
   if (!loaded) return console.report(loaded.error());
   std::optional<DriveAnswer> answer;

@@ -8,10 +8,6 @@
 namespace outbye {
 namespace {
 
-void tell(const Progress& progress, const std::string& step, double share) {
-  if (progress.tell) progress.tell(step, share);
-}
-
 // One flag an event of this horse: does the plan meet it?
 std::vector<bool> met_events(const CrewingTask& task, const CrewPlan& plan, HorseId horse) {
   std::vector<bool> is_met(at(task.horses, horse).events.size(), false);
@@ -102,10 +98,11 @@ Result<RidePlan> plan_surveyed(const RideInputs& inputs, CourseReport survey, Pl
   answer.task = std::move(*task);
   answer.survey = std::move(survey);
   answer.places = std::move(places.reports);
+  if (is_cancelled(progress)) return cancelled("plan");
   const auto tell_share = [&progress](const std::string& step, double share) {
     tell(progress, step, 0.2 + 0.7 * share);
   };
-  auto plan = plan_crew(answer.task, tell_share);
+  auto plan = plan_crew(answer.task, {tell_share, progress.is_cancelled});
   if (!plan) return tl::unexpected(plan.error());
   answer.plan = std::move(*plan);
   auto errands = plan_errands(answer.task, answer.plan.days, errands_of(answer.ride, answer.survey.course));
@@ -130,6 +127,7 @@ Result<RidePlan> plan_surveyed(const RideInputs& inputs, CourseReport survey, Pl
     answer.rule_findings = plan_findings(answer, **rules);
     answer.rules = std::move(*rules);
   }
+  if (is_cancelled(progress)) return cancelled("plan");
   tell(progress, "finding the roads", 0.95);
   answer.routes = routes_of(answer, inputs.roads);
   return answer;
@@ -139,6 +137,7 @@ Result<RidePlan> plan_ride(const RideInputs& inputs, const Progress& progress) {
   tell(progress, "surveying the course", 0.0);
   auto survey = survey_course(inputs);
   if (!survey) return tl::unexpected(survey.error());
+  if (is_cancelled(progress)) return cancelled("plan");
   tell(progress, "finding the drives", 0.05);
   auto places = find_places(inputs, *survey);
   if (!places) return tl::unexpected(places.error());

@@ -44,6 +44,22 @@ TEST(PlanRide, ComesToTheGateAtTheAverageSpeedPlusTheStopsItPlans) {
   EXPECT_NEAR(due, riding + stops, 0.02 * riding);
 }
 
+TEST(PlanRide, StopsWhereverItIsAskedTo) {
+  int asked_in_all = 0;
+  Progress count;
+  count.is_cancelled = [&] { return ++asked_in_all < 0; };
+  ASSERT_TRUE(plan_ride(small_inputs(), count));
+  ASSERT_GT(asked_in_all, 10);
+  for (int at = 1; at <= asked_in_all; ++at) {
+    int asked = 0;
+    Progress stop;
+    stop.is_cancelled = [&] { return ++asked >= at; };
+    const auto plan = plan_ride(small_inputs(), stop);
+    ASSERT_FALSE(plan) << "asked " << at << " times";
+    EXPECT_EQ(plan.error().kind, Problem::Kind::cancelled);
+  }
+}
+
 TEST(PlanRide, NeedsAMapOrDriveTimes) {
   auto inputs = small_inputs();
   inputs.drive_times.reset();

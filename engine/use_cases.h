@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "core/base/progress.h"
 #include "core/base/result.h"
 #include "core/course/course.h"
 #include "core/crewing/errands.h"
@@ -123,17 +124,13 @@ struct RidePlan {
   std::vector<std::string> assumptions;
 };
 
-struct Progress {
-  std::function<void(const std::string& step, double share)> tell;  // may be empty
-};
-
 // The rules a ride names, with its own values in them; nothing when it names none. Errors: not_found for a book or
 // level.
 Result<std::optional<RuleSet>> ride_rules(const RideInputs& inputs);
 // What the course and the ride file break of them, without a plan.
 std::vector<RuleFinding> check_course_rules(const RideInputs& inputs, const CourseReport& survey, const RuleSet& rules);
 
-// Errors: bad_input (the ride does not fit the course or the map), impossible (which constraint to relax).
+// Errors: bad_input (the ride does not fit the course or the map), impossible (which constraint to relax), cancelled.
 Result<RidePlan> plan_ride(const RideInputs& inputs, const Progress& progress = {});
 
 // What one plan does and the other does not. Meets are told apart by their labels, so the rides may differ in anything.

@@ -62,17 +62,18 @@ CrewingTask with_fewer_days(const CrewingTask& task, std::size_t most) {
 
 class Planner {
  public:
-  Planner(const CrewingTask& task, ValuationDays days, const CrewProgress& progress)
+  Planner(const CrewingTask& task, ValuationDays days, const Progress& progress)
       : task_(task), days_(std::move(days)), progress_(progress), searched_(with_fewer_days(task, search_days)) {}
 
   Result<CrewPlan> plan() {
-    tell("search for orders", 0.1);
+    tell(progress_, "search for orders", 0.1);
     if (auto found = search(); !found) return tl::unexpected(found.error());
-    tell("value them on simulated days", 0.3);
+    tell(progress_, "value them on simulated days", 0.3);
     if (auto valued = value_candidates(); !valued) return tl::unexpected(valued.error());
-    tell("improve the best", 0.5);
+    tell(progress_, "improve the best", 0.5);
     if (auto improved = improve(); !improved) return tl::unexpected(improved.error());
-    tell("bound what could be had", 0.8);
+    if (is_cancelled(progress_)) return cancelled("crew plan");
+    tell(progress_, "bound what could be had", 0.8);
     return finish(true);
   }
 
@@ -84,10 +85,6 @@ class Planner {
   }
 
  private:
-  void tell(const char* step, double share) const {
-    if (progress_) progress_(step, share);
-  }
-
   FixedTimes times_for(const CrewOrders& orders) const { return typical_times(days_, met_options(task_, orders)); }
 
   // Stops of the horse depend on what is met and what can be met on when it comes: from all options met on, the search
@@ -97,6 +94,7 @@ class Planner {
     for (std::size_t o = 0; o < task_.options.size(); ++o)
       is_met[o] = task_.options[o].demand != MeetOption::Demand::never;
     for (int round = 0; round < 4; ++round) {
+      if (is_cancelled(progress_)) return cancelled("crew plan");
       Result<SearchResult> found = search_orders(searched_, typical_times(days_, is_met), wanted_candidates);
       if (!found && found.error().kind == Problem::Kind::impossible && round == 0) {
         is_met.assign(is_met.size(), false);
@@ -172,6 +170,7 @@ class Planner {
           "shorten set-up or stops, or add a car");
     }
     for (CrewOrders& orders : feasible) {
+      if (is_cancelled(progress_)) return cancelled("crew plan");
       Result<Valuation> value = value_orders(days_, orders, ranking_days);
       if (!value) return tl::unexpected(value.error());
       candidates_.push_back({std::move(orders), std::move(*value)});
@@ -201,6 +200,7 @@ class Planner {
     const std::vector<float> before(current.value.by_day.begin(),
                                     current.value.by_day.begin() + static_cast<std::ptrdiff_t>(screened));
     for (CrewOrders& orders : neighbours(task_, times, current.orders)) {
+      if (is_cancelled(progress_)) return false;  // plan() says so
       const FixedValue at_typical = evaluate_fixed(task_, times_for(orders), orders);
       if (!at_typical.is_feasible || at_typical.worth < fixed - 1.5) continue;
       const Result<Valuation> value = value_orders(days_, orders, screened);
@@ -232,15 +232,16 @@ class Planner {
     CrewPlan plan;
     plan.days = timetable(days_, best_.orders, times, fixed, best_.value);
     set_worths(plan);
+    if (is_cancelled(progress_)) return cancelled("crew plan");
     if (auto fault = set_value(plan, times.median, fixed, searched); !fault) return tl::unexpected(fault.error());
-    tell("check the plan", 0.95);
+    tell(progress_, "check the plan", 0.95);
     explain_plan(task_, plan);
     const std::vector<Problem> refused = check_plan(task_, plan);
     if (!refused.empty()) {
       return impossible("crew plan", "our own mistake: the checker refuses this plan: " + refused.front().where + " " +
                                          refused.front().what);
     }
-    tell("done", 1.0);
+    tell(progress_, "done", 1.0);
     return plan;
   }
 
@@ -285,6 +286,7 @@ class Planner {
         if (plan.days[c].stops[i].stop.kind != Kind::meet) continue;
         CrewOrders without = best_.orders;
         without[c].stops.erase(without[c].stops.begin() + static_cast<std::ptrdiff_t>(i));
+        if (is_cancelled(progress_)) return;  // finish() says so
         const Result<Valuation> value = value_orders(days_, without, ranking_days);
         if (with && value) plan.days[c].stops[i].worth = with->worth - value->worth;
       }
@@ -323,7 +325,7 @@ class Planner {
 
   const CrewingTask& task_;
   ValuationDays days_;
-  const CrewProgress& progress_;
+  const Progress& progress_;
   CrewingTask searched_;
   std::vector<CrewOrders> found_;
   std::vector<Candidate> candidates_;
@@ -332,7 +334,7 @@ class Planner {
 
 }  // namespace
 
-Result<CrewPlan> plan_crew(const CrewingTask& task, const CrewProgress& progress) {
+Result<CrewPlan> plan_crew(const CrewingTask& task, const Progress& progress) {
   if (task.cars.empty()) return bad_input("crewing task", "has no car");
   Result<ValuationDays> days = ValuationDays::make(task);
   if (!days) return tl::unexpected(days.error());

@@ -169,14 +169,14 @@ bool write_cache(const fs::path& file, const std::vector<char>& bytes) {
 }  // namespace
 
 Result<LoadedRoads> load_roads(const std::vector<fs::path>& extracts, const RoadOptions& options,
-                               const fs::path& cache_dir, const RoadProgress& progress) {
+                               const fs::path& cache_dir, const Progress& progress) {
   if (cache_dir.empty()) return read_roads(extracts, options, progress);
-  if (progress) progress("looking for a cached map", 0.0);
+  tell(progress, "looking for a cached map", 0.0);
   const auto key = cache_key(extracts, options);
   if (!key) return read_roads(extracts, options, progress);
   const fs::path file = cache_dir / ("roads-" + *key + ".bin");
   if (auto cached = read_cache(file, *key)) {
-    if (progress) progress("cached map read", 1.0);
+    tell(progress, "cached map read", 1.0);
     return LoadedRoads{std::move(cached->graph), std::move(cached->warnings), true, file};
   }
   Result<LoadedRoads> roads = read_roads(extracts, options, progress);

@@ -2,11 +2,11 @@
 #pragma once
 
 #include <filesystem>
-#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "core/base/progress.h"
 #include "core/base/result.h"
 #include "core/roads/road_builder.h"
 #include "core/roads/road_graph.h"
@@ -21,18 +21,15 @@ struct LoadedRoads {
   std::filesystem::path cache_file;  // empty when there is none
 };
 
-// Called with what is being done and the share done, 0..1. May be empty.
-using RoadProgress = std::function<void(const std::string& step, double share)>;
-
 // Reads the extracts straight away, joined into one map. Errors: not_found (no such file), bad_input (not a map,
-// damaged, no drivable roads, ways without their points).
+// damaged, no drivable roads, ways without their points), cancelled.
 Result<LoadedRoads> read_roads(const std::vector<std::filesystem::path>& extracts, const RoadOptions& options,
-                               const RoadProgress& progress = {});
+                               const Progress& progress = {});
 
 // The same by way of a cache in `cache_dir` (made when missing), keyed by the content of the extracts, the options and
 // the version of the format. A damaged or outdated cache file is made anew; when the cache cannot be written the
 // roads are still returned, with a warning. An empty `cache_dir`: no cache.
 Result<LoadedRoads> load_roads(const std::vector<std::filesystem::path>& extracts, const RoadOptions& options,
-                               const std::filesystem::path& cache_dir, const RoadProgress& progress = {});
+                               const std::filesystem::path& cache_dir, const Progress& progress = {});
 
 }  // namespace outbye

@@ -206,13 +206,22 @@ TEST_F(RoadFiles, DoWithoutACacheThatCannotBeWritten) {
 
 TEST_F(RoadFiles, TellOfProgress) {
   std::vector<double> shares;
-  ASSERT_TRUE(read_roads({write("map.osm", small_map())}, {}, [&](const std::string& step, double share) {
-    EXPECT_FALSE(step.empty());
-    shares.push_back(share);
-  }));
+  ASSERT_TRUE(read_roads({write("map.osm", small_map())}, {}, {[&](const std::string& step, double share) {
+                           EXPECT_FALSE(step.empty());
+                           shares.push_back(share);
+                         }}));
   ASSERT_FALSE(shares.empty());
   EXPECT_TRUE(std::is_sorted(shares.begin(), shares.end()));
   EXPECT_EQ(shares.back(), 1.0);
+}
+
+TEST_F(RoadFiles, StopWhenAskedAndLeaveNoCache) {
+  Progress stop;
+  stop.is_cancelled = [] { return true; };
+  const auto roads = load_roads({write("map.osm", small_map())}, {}, folder_ / "cache", stop);
+  ASSERT_FALSE(roads);
+  EXPECT_EQ(roads.error().kind, Problem::Kind::cancelled);
+  EXPECT_FALSE(fs::exists(folder_ / "cache"));
 }
 
 // Bytes that pass no hash check: what from_bytes() alone must survive.

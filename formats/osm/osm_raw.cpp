@@ -8,6 +8,8 @@
 #include <osmium/osm.hpp>
 #include <string_view>
 
+#include "core/base/progress.h"
+
 namespace outbye {
 namespace {
 
@@ -135,7 +137,7 @@ Result<std::string> extract_format(const fs::path& file) {
 }
 
 Result<void> read_extract(const fs::path& file, const RoadOptions& options, RoadBuilder& builder, RawRoads& roads,
-                          const std::function<void(double share)>& tell) {
+                          const std::function<bool(double share)>& go_on) {
   const Result<std::string> format = extract_format(file);
   if (!format) return tl::make_unexpected(format.error());
   try {
@@ -145,7 +147,7 @@ Result<void> read_extract(const fs::path& file, const RoadOptions& options, Road
     Gatherer gatherer(options, builder, roads);
     while (const osmium::memory::Buffer buffer = reader.read()) {
       for (const auto& entity : buffer.select<osmium::OSMEntity>()) gatherer.take(entity);
-      if (tell) tell(std::min(1.0, static_cast<double>(reader.offset()) / size));
+      if (go_on && !go_on(std::min(1.0, static_cast<double>(reader.offset()) / size))) return cancelled(file.string());
     }
     reader.close();
   } catch (const std::exception& fault) {

@@ -43,8 +43,9 @@ struct RawRoads {
 // Errors: not_found, bad_input (not a map).
 Result<std::string> extract_format(const std::filesystem::path& file);
 
-// Adds the roads of one extract. Names go to `builder`. Errors: not_found, bad_input.
+// Adds the roads of one extract. Names go to `builder`. `go_on` is told the share read. Errors: not_found, bad_input;
+// cancelled when it returns false.
 Result<void> read_extract(const std::filesystem::path& file, const RoadOptions& options, RoadBuilder& builder,
-                          RawRoads& roads, const std::function<void(double share)>& tell);
+                          RawRoads& roads, const std::function<bool(double share)>& go_on);
 
 }  // namespace outbye

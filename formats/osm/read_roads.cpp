@@ -102,21 +102,22 @@ std::string counted(std::size_t count, const std::string& one, const std::string
 }  // namespace
 
 Result<LoadedRoads> read_roads(const std::vector<std::filesystem::path>& extracts, const RoadOptions& options,
-                               const RoadProgress& progress) {
+                               const Progress& progress) {
   const std::string where = listed(extracts);
   if (extracts.empty()) return bad_input("road maps", "none given; name at least one .osm.pbf or .osm file");
   RoadBuilder builder;
   RawRoads raw;
   for (std::size_t i = 0; i < extracts.size(); ++i) {
-    const auto tell = [&](double share) {
-      if (progress)
-        progress("reading " + extracts[i].filename().string(),
-                 0.8 * (static_cast<double>(i) + share) / static_cast<double>(extracts.size()));
+    const auto tell_share = [&](double share) {
+      tell(progress, "reading " + extracts[i].filename().string(),
+           0.8 * (static_cast<double>(i) + share) / static_cast<double>(extracts.size()));
+      return !is_cancelled(progress);
     };
-    if (const auto read = read_extract(extracts[i], options, builder, raw, tell); !read)
+    if (const auto read = read_extract(extracts[i], options, builder, raw, tell_share); !read)
       return tl::make_unexpected(read.error());
   }
-  if (progress) progress("joining roads", 0.8);
+  if (is_cancelled(progress)) return cancelled("road maps");
+  tell(progress, "joining roads", 0.8);
   if (raw.ways.empty())
     return not_found(where, "has no road that a car may use (" + std::to_string(raw.all_nodes) + " points, " +
                                 std::to_string(raw.all_ways) + " ways); use an extract that covers the ride");
@@ -176,7 +177,8 @@ Result<LoadedRoads> read_roads(const std::vector<std::filesystem::path>& extract
         builder.add_restriction(restriction);
       }
   }
-  if (progress) progress("joining roads", 0.9);
+  if (is_cancelled(progress)) return cancelled("road maps");
+  tell(progress, "joining roads", 0.9);
   Result<RoadGraph> graph = builder.build();
   if (!graph) return problem(graph.error().kind, where, graph.error().what);
 
@@ -194,7 +196,7 @@ Result<LoadedRoads> read_roads(const std::vector<std::filesystem::path>& extract
                                        "turn restrictions were") +
                                    " left out: the roads named do not join as they should"});
   static_cast<void>(off_map);  // a junction that no car reaches needs no restriction
-  if (progress) progress("joining roads", 1.0);
+  tell(progress, "joining roads", 1.0);
   return LoadedRoads{std::move(*graph), std::move(warnings), false, {}};
 }
 

@@ -73,7 +73,7 @@ Result<void> read_roads_of(LoadedRide& loaded, const FindFile& find, const Readi
   RoadOptions options;
   options.country = loaded.inputs.ride.country;
   options.ferries = loaded.inputs.ride.ferries;
-  auto roads = load_roads(extracts, options, reading.cache_folder, reading.progress.tell);
+  auto roads = load_roads(extracts, options, reading.cache_folder, reading.progress);
   if (!roads) return tl::make_unexpected(roads.error());
   loaded.roads = std::make_unique<RoadGraph>(std::move(roads->graph));
   loaded.inputs.roads = loaded.roads.get();
