@@ -9,6 +9,6 @@ export const problemAt = (problems: Problem[], path: string): Problem | undefine
 export const problemsWithin = (problems: Problem[], path: string): Problem[] =>
   problems.filter((problem) => isWithin(problem.where, path));
 
-// Problems that no field of the ride has: those of a file, of the course, of the server.
+// Problems that no field of the ride has: those of a file, of the course. That the server is away is said once, with saving.
 export const problemsElsewhere = (problems: Problem[], isField: (path: string) => boolean): Problem[] =>
-  problems.filter((problem) => !isField(problem.where));
+  problems.filter(({ where, kind }) => kind !== "away" && !isField(where));

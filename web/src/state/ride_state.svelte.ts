@@ -90,6 +90,7 @@ export class RideState {
       (revision) => {
         this.revision = revision;
         services.tellTabs(this.id, revision);
+        this.#askAgain();
       },
     );
     this.#stopHearing = services.hearTabs((id, revision) => void this.#heard(id, revision));
@@ -295,6 +296,12 @@ export class RideState {
     this.#before = this.document;
     this.files = stored.value.files;
     this.#take(stored.value);
+  }
+
+  // The server answers again: what it could not be asked meanwhile is asked now.
+  #askAgain(): void {
+    const missed = Object.values(this.answers).some(({ problems }) => problems.some(({ kind }) => kind === "away" || kind === "slow"));
+    if (missed) this.ask();
   }
 
   async #taskDone(): Promise<void> {

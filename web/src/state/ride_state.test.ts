@@ -156,6 +156,17 @@ test("a ride without a course is not asked about", async () => {
   expect(state.isBegun).toBe(false);
 });
 
+test("what the server could not be asked while it was away is asked again after the next save", async () => {
+  const { open, asked } = stage();
+  const state = await open();
+  await wait();
+  state.answers.planRide.problems = [{ kind: "away", where: "", what: "" }];
+  state.draft("start", "soon", "Start"); // asks for nothing by itself
+  const before = asked.length;
+  await wait(400);
+  expect(asked.slice(before).map(({ name }) => name)).toEqual(["planRide"]);
+});
+
 test("a catalogue that the server does not have is empty, and the others are there", async () => {
   const { open } = stage();
   const state = await open();
