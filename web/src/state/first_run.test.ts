@@ -3,6 +3,7 @@ import type { RideDocument } from "../engine/answers/ride";
 import type { Keepsake } from "../storage/ride_store";
 import { assumedPaths, isAssumed } from "./assumed";
 import { withFile, withoutFile } from "./file_intake.svelte";
+import { isNewer } from "./ride_list.svelte";
 import { withKept } from "./first_run.svelte";
 
 const ride: RideDocument = {
@@ -59,4 +60,9 @@ test("the list of assumptions is the same before and after one is set", () => {
   expect(assumedPaths({ ...ride, setup_min: 9 })).toEqual(assumedPaths(ride));
   expect(assumedPaths(ride)).toContain("loops[0].hold_min");
   expect(assumedPaths(ride)).not.toContain("loops[1].hold_min"); // after the last loop nobody is held
+});
+
+test("a ride file of a later version is known as such", () => {
+  expect(isNewer({ ...ride, version: 9 as unknown as 1 })).toBe(true);
+  expect(isNewer(ride)).toBe(false);
 });

@@ -3,6 +3,15 @@ import type { RideDocument } from "../engine/answers/ride";
 import type { Outcome, Problem } from "../engine/calls";
 import type { RideInList, RideStore } from "../storage/ride_store";
 
+export interface Imported {
+  id: string;
+  missing: string[];
+  isNewer: boolean;
+}
+
+// A ride file of a later version than this page knows: kept as it is, and said.
+export const isNewer = (ride: RideDocument): boolean => Number(ride.version) > 1;
+
 export class RideList {
   rides = $state.raw<RideInList[]>();
   problems = $state.raw<Problem[]>([]);
@@ -59,11 +68,11 @@ export class RideList {
   }
 
   // A bundle or a ride file; the id of the ride it became, and the files that it names and did not bring.
-  async take(file: File): Promise<{ id: string; missing: string[] } | undefined> {
+  async take(file: File): Promise<Imported | undefined> {
     const taken = await this.#do(this.store.importBundle(file));
     if (!taken) return undefined;
     await this.#told("imported", taken.ride.name ?? file.name);
-    return { id: taken.id, missing: taken.missing_files ?? [] };
+    return { id: taken.id, missing: taken.missing_files ?? [], isNewer: isNewer(taken.ride) };
   }
 
   async takeDemo(): Promise<string | undefined> {

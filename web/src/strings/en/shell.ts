@@ -53,6 +53,7 @@ export const shell = {
     toRides: "To the rides",
     choose: (isSingle: boolean) => (isSingle ? "Choose a file" : "Choose files"),
     remove: "Remove",
+    newer: "This ride was made by a newer Outbye than this one, which cannot plan it. It is kept as it is; update Outbye, or save the ride for version 1 where it was made.",
     notBegun: "This ride has no course or no start yet, so there is nothing to show here.",
     toStart: "Begin with the first plan",
     unnamed: "Ride without a name",
