@@ -22,6 +22,7 @@ export interface Formats {
   dayAndTime(at: Instant): string; // "Sat 13 Jun, 09:04"
   wall(written: string): string; // for a field of date and time
   duration(value: Minutes): string; // "1 h 25 min"
+  stopwatch(seconds: number): string; // "4:05", minutes and seconds
   change(value: Minutes): string; // "+4 min", "−1 h"
   length(value: Km): string; // "12.4 km", "350 m"
   height(value: Metres): string;
@@ -92,6 +93,10 @@ export function formatsFor({ locale, units, zone }: { locale: string; units: Uni
     shortDay,
     dayAndTime: (at) => `${shortDay(at)}, ${time(at)}`,
     wall: (written) => wallClock(written, zone),
+    stopwatch: (seconds) => {
+      const whole = Math.round(Math.abs(seconds));
+      return `${seconds < -0.5 ? minus : ""}${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, "0")}`;
+    },
     duration: (value) => (value < 0 ? `${minus}${duration(-value)}` : duration(value)),
     change: (value) => (Math.round(value) === 0 ? duration(0) : `${value < 0 ? minus : "+"}${duration(Math.abs(Math.round(value)))}`),
     length: (value) => {

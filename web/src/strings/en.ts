@@ -4,7 +4,7 @@ import { details, times } from "./en/details";
 import { choices, edited, fields, fieldTexts } from "./en/fields";
 import { heat } from "./en/heat";
 import { jobs } from "./en/jobs";
-import { kit } from "./en/kit";
+import { kit, picture } from "./en/kit";
 import { map } from "./en/map";
 import { kept, people } from "./en/people";
 import { points } from "./en/points";
@@ -33,6 +33,7 @@ export const en = {
   points,
   map,
   kit,
+  picture,
   jobs,
   heat,
 };
