@@ -13,7 +13,7 @@ const views = ["day", "points", "people", "kit", "jobs", "heat", "details", "sta
 // Set of strings that say that something is still worked out.
 async function settled(page) {
   await page.locator("h1").first().waitFor();
-  await page.waitForFunction(() => !/Planning …|Opening the ride …|Working …/.test(document.body.innerText), undefined, { timeout: 60_000 });
+  await page.waitForFunction(() => !/Planning (the load )?…|Opening the ride …|Working out|Sharing out/.test(document.body.innerText), undefined, { timeout: 60_000 });
   await page.waitForTimeout(500);
 }
 

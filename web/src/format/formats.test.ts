@@ -107,3 +107,7 @@ test("numbers are written as the reader's country writes them, with a true minus
 });
 test.each([["12,5", 12.5], ["−3", -3], [".5", 0.5], ["1 000", 1000]])("%j is typed for %d", (text, value) => expect(numberIn(text)).toBe(value));
 test.each(["", "1,000.5", "0x10", "Infinity", "1e9"])("%j is no number", (text) => expect(numberIn(text)).toBeUndefined());
+
+test("a stopwatch shows minutes and seconds, also before zero", () => {
+  expect([245, 59.6, -65].map((seconds) => formats().stopwatch(seconds))).toEqual(["4:05", "1:00", "\u22121:05"]);
+});
