@@ -14,6 +14,7 @@
 #include "server/engine_calls/engine_calls.h"
 #include "server/http/http_server.h"
 #include "server/routes/site.h"
+#include "server/routes/task_works.h"
 #include "server/storage/sqlite_store.h"
 
 namespace outbye {
@@ -96,8 +97,11 @@ ExitCode serve(const ServeOptions& options, Console& console) {
   if (!options.demo.empty()) {
     if (auto ok = put_demo_ride(*open, options.demo); !ok) return console.report(problem_of(ok.error()));
   }
+  auto maps = RideMaps::open(*folder / "maps");
+  if (!maps) return console.report(problem_of(maps.error()));
   EngineCalls engine(cache_folder());
-  Backstage backstage{*open->store, open->blobs, engine};
+  TaskRunner tasks(*open->store, task_works(*open->store, open->blobs, engine, **maps));
+  Backstage backstage{*open->store, open->blobs, engine, **maps, tasks};
   auto server = HttpServer::listen(options.address, static_cast<std::uint16_t>(*port), backstage.limits);
   if (!server) return console.report(server.error());
   StaticFiles page(web_folder(options));

@@ -32,6 +32,9 @@ Answer<std::shared_ptr<const MadePlan>> plan_of(EngineCalls& engine, const RideQ
   return engine.plans().plan(*document, question.files, progress_of(question));
 }
 
-Progress progress_of(const RideQuestion&) { return {}; }
+Progress progress_of(const RideQuestion& question) {
+  if (!question.is_wanted) return {};
+  return {{}, [&question] { return !question.is_wanted(); }};
+}
 
 }  // namespace outbye

@@ -38,15 +38,23 @@ FindFile find_in(const StoredFiles& files) {
   };
 }
 
+std::string in_names_of(const StoredFiles& files, std::string text) {
+  for (const auto& [name, file] : files) {
+    replace_all(text, file.path.string(), name);
+    replace_all(text, file.hash, name);
+  }
+  return text;
+}
+
+void rename_stored(const StoredFiles& files, Trouble& trouble) {
+  trouble.where = in_names_of(files, std::move(trouble.where));
+  trouble.what = in_names_of(files, std::move(trouble.what));
+}
+
 std::vector<Trouble> in_names_of(const StoredFiles& files, const std::vector<Problem>& problems) {
   auto troubles = trouble_of(problems);
   for (Trouble& one : troubles) {
-    for (const auto& [name, file] : files) {
-      for (std::string* text : {&one.where, &one.what}) {
-        replace_all(*text, file.path.string(), name);
-        replace_all(*text, file.hash, name);
-      }
-    }
+    rename_stored(files, one);
     if (one.kind == Trouble::Kind::not_found && one.what.rfind("no such file", 0) == 0) {
       one.what = "is named by the ride, but there is no such file in it yet; add the file, or take the name out";
     }

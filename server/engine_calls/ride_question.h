@@ -34,6 +34,8 @@ Answer<std::string> document_in(const RideQuestion& question, const char* field)
 FindFile find_in(const StoredFiles& files);
 
 // Messages that tell of paths in the store tell of the ride's names for them.
+void rename_stored(const StoredFiles& files, Trouble& trouble);
+std::string in_names_of(const StoredFiles& files, std::string text);
 std::vector<Trouble> in_names_of(const StoredFiles& files, const std::vector<Problem>& problems);
 
 }  // namespace outbye

@@ -1,4 +1,5 @@
 // The engine over HTTP.
+#include "server/routes/ride_files.h"
 #include "server/routes/router.h"
 
 namespace outbye {
@@ -13,12 +14,9 @@ Response ask(Backstage& backstage, Request& request, const InPath& places) {
   if (!body) return refused(body.error());
   const auto state = backstage.store.newest_state(places[0]);
   if (!state) return refused(state.error());
-  const auto files = backstage.store.files(places[0]);
+  auto files = stored_files(backstage.store, backstage.blobs, places[0]);
   if (!files) return refused(files.error());
-  RideQuestion question{state->text.document, {}, std::move(*body), request.is_wanted};
-  for (const RideFile& file : *files) {
-    question.files[file.name] = {backstage.blobs.path(file.hash), file.hash, file.kind};
-  }
+  const RideQuestion question{state->text.document, std::move(*files), std::move(*body), request.is_wanted};
   return answered(backstage.engine.call(places[1], question));
 }
 

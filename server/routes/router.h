@@ -9,7 +9,9 @@
 #include "server/engine_calls/engine_calls.h"
 #include "server/http/limits.h"
 #include "server/http/message.h"
+#include "server/map/ride_maps.h"
 #include "server/storage/store.h"
+#include "server/tasks/task_runner.h"
 
 namespace outbye {
 
@@ -18,6 +20,8 @@ struct Backstage {
   Store& store;
   const Blobs& blobs;
   EngineCalls& engine;
+  RideMaps& maps;
+  TaskRunner& tasks;
   Limits limits{};
 };
 
@@ -41,6 +45,8 @@ std::vector<ApiRoute> file_routes();
 std::vector<ApiRoute> bundle_routes();
 std::vector<ApiRoute> keepsake_routes();
 std::vector<ApiRoute> engine_routes();
+std::vector<ApiRoute> map_routes();
+std::vector<ApiRoute> task_routes();
 
 const std::vector<ApiRoute>& all_routes();
 

@@ -6,6 +6,7 @@
 #include <mutex>
 
 #include "server/storage/database.h"
+#include "server/storage/fresh_id.h"
 #include "server/storage/store.h"
 
 namespace outbye {
@@ -61,8 +62,5 @@ class SqliteStore final : public Store {
   std::function<Instant()> now_;
   int lock_file_{-1};
 };
-
-// A new name that nobody can guess or has had: "r" and 20 letters and digits.
-std::string fresh_id(char kind);
 
 }  // namespace outbye

@@ -2,7 +2,6 @@
 
 #include <fcntl.h>
 #include <sys/file.h>
-#include <sys/random.h>
 #include <unistd.h>
 
 #include <cerrno>
@@ -15,20 +14,6 @@
 namespace outbye {
 
 namespace fs = std::filesystem;
-
-std::string fresh_id(char kind) {
-  // 20 of 32 signs are 100 bits; no letter that is taken for another.
-  constexpr char signs[] = "0123456789abcdefghjkmnpqrstvwxyz";
-  unsigned char bytes[20] = {};
-  std::size_t got = 0;
-  while (got < sizeof bytes) {
-    const ssize_t n = ::getrandom(bytes + got, sizeof bytes - got, 0);
-    if (n > 0) got += static_cast<std::size_t>(n);
-  }
-  std::string id(1, kind);
-  for (const unsigned char byte : bytes) id += signs[byte % 32];
-  return id;
-}
 
 SqliteStore::SqliteStore(Database database, std::function<Instant()> now, int lock_file)
     : database_(std::move(database)), now_(std::move(now)), lock_file_(lock_file) {}

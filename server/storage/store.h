@@ -63,7 +63,7 @@ struct TaskRecord {
   std::string ride;
   std::string kind;
   std::string state;  // waiting, running, done, failed, cancelled
-  std::string step;
+  std::string step{};
   double share{};
   std::string problems{"[]"};  // JSON
 };
