@@ -223,6 +223,10 @@ export class RideState {
     const stored = await this.services.store.ride(this.id);
     if (stored.ok) this.files = stored.value.files;
   }
+  async textOfFile(name: string): Promise<Outcome<string>> {
+    const bytes = await this.services.store.readFile(this.id, name);
+    return bytes.ok ? { ok: true, value: await bytes.value.text() } : bytes;
+  }
   async readMap(): Promise<void> {
     const map = await this.services.store.map(this.id);
     if (map.ok) this.map = map.value;
