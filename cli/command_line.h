@@ -27,6 +27,7 @@ Command add_check(CLI::App& all);
 Command add_plan(CLI::App& all);
 Command add_heat(CLI::App& all);
 Command add_kit(CLI::App& all);
+Command add_day(CLI::App& all);
 Command add_gate(CLI::App& all);
 Command add_jobs(CLI::App& all);
 Command add_load(CLI::App& all);
