@@ -1,9 +1,11 @@
-// outbye export: the planned meets on a GPS device.
+// outbye export: the plan for devices, maps, calendars, spreadsheets and messages.
+#include <chrono>
 #include <memory>
 
 #include "cli/command_line.h"
 #include "cli/load_ride.h"
 #include "core/base/text.h"
+#include "formats/exports/exports.h"
 #include "formats/file_io/file_io.h"
 #include "formats/plan_gpx/plan_gpx.h"
 
@@ -13,7 +15,10 @@ namespace {
 struct ExportOptions {
   std::string file;
   std::string out;
+  std::string format;
+  std::string device{"crew"};
   std::string car;
+  std::string horse;
   bool drive_tracks{};
   bool no_routes{};
   bool course{};
@@ -21,37 +26,108 @@ struct ExportOptions {
   bool force{};
 };
 
-Result<std::optional<CarId>> car_named(const RidePlan& plan, const std::string& name) {
-  if (name.empty()) return std::optional<CarId>{};
-  std::vector<std::string_view> names;
-  for (std::uint32_t i = 0; i < plan.task.cars.size(); ++i) {
-    if (same_name(plan.task.cars[i].name, name)) return std::optional<CarId>{CarId{i}};
-    names.push_back(plan.task.cars[i].name);
+Result<std::optional<std::uint32_t>> row_named(const std::vector<std::string>& names, const std::string& name,
+                                               const std::string& option, const std::string& kind) {
+  if (name.empty()) return std::optional<std::uint32_t>{};
+  for (std::uint32_t i = 0; i < names.size(); ++i) {
+    if (same_name(names[i], name)) return std::optional<std::uint32_t>{i};
   }
-  const auto nearest = nearest_name(name, names);
+  const std::vector<std::string_view> views(names.begin(), names.end());
+  const auto nearest = nearest_name(name, views);
   std::string known;
-  for (const auto car : names) known += (known.empty() ? "" : ", ") + std::string(car);
-  return bad_input("--car", "'" + name + "' is no car of this ride; " +
-                                (nearest ? "did you mean '" + std::string(*nearest) + "'?" : "known: " + known));
+  for (const auto& one : names) known += (known.empty() ? "" : ", ") + one;
+  return bad_input(option, "'" + name + "' is no " + kind + " of this ride; " +
+                               (nearest ? "did you mean '" + std::string(*nearest) + "'?" : "known: " + known));
 }
 
-ExitCode export_plan(const ExportOptions& options, Console& console) {
-  const Existing existing = options.force ? Existing::replace : Existing::keep;
-  if (auto ok = check_writable(options.out, existing); !ok) return console.report(ok.error());
-  const auto planned = load_and_plan(options.file, console);
-  if (!planned) return console.report(planned.error());
+// By --format, else by the end of the file's name, else GPX.
+std::string format_of(const ExportOptions& options) {
+  if (!options.format.empty()) return options.format;
+  const auto dot = options.out.rfind('.');
+  const std::string end = dot == std::string::npos ? "" : in_lower_case(options.out.substr(dot + 1));
+  for (const char* known : {"kml", "geojson", "csv", "ics"}) {
+    if (end == known) return known;
+  }
+  return end == "txt" ? "text" : "gpx";
+}
+
+// What was asked for but says nothing in this format.
+Result<void> check_options(const ExportOptions& options, const std::string& format) {
+  const bool is_crew_gpx = format == "gpx" && options.device == "crew";
+  const auto only = [](const char* option, const char* what) {
+    return bad_input(option, std::string("says something for ") + what + " only; leave it out");
+  };
+  if (options.no_routes && !is_crew_gpx) return only("--no-routes", "the crew's GPX");
+  if (options.drive_tracks && !is_crew_gpx) return only("--drive-tracks", "the crew's GPX");
+  if (options.all_points && !is_crew_gpx) return only("--all-points", "the crew's GPX");
+  if (options.device == "watch" && format != "gpx") return only("--for", "GPX");
+  if (options.device == "watch" && !options.car.empty()) return only("--car", "the crew");
+  if (!options.horse.empty() && options.device != "watch") return only("--horse", "--for watch");
+  if (options.course && !is_crew_gpx && format != "kml" && format != "geojson") {
+    return only("--course", "the crew's GPX, KML and GeoJSON");
+  }
+  if (options.out.empty() && format != "text") {
+    return bad_input("command line", "needs --out (the file to write); `outbye export --help` shows how");
+  }
+  return {};
+}
+
+struct Exported {
+  std::string bytes;
+  std::string said;  // what is in it
+};
+
+Exported gpx_of(const GpxOutput& gpx) {
+  return {write_gpx(gpx), std::to_string(gpx.waypoints.size()) + " waypoints, " + std::to_string(gpx.routes.size()) +
+                              " routes, " + std::to_string(gpx.tracks.size()) + " tracks"};
+}
+
+Result<Exported> exported(const RidePlan& plan, const ExportOptions& options, const std::string& format) {
+  std::vector<std::string> cars, horses;
+  for (const CrewCar& car : plan.task.cars) cars.push_back(car.name);
+  for (const RideHorse& horse : plan.ride.horses) horses.push_back(horse.name);
+  const auto car = row_named(cars, options.car, "--car", "car");
+  if (!car) return tl::make_unexpected(car.error());
+  const auto horse = row_named(horses, options.horse, "--horse", "horse");
+  if (!horse) return tl::make_unexpected(horse.error());
+  ExportChoice choice;
+  if (*car) choice.only_car = CarId{**car};
+  choice.with_course = options.course;
+  if (format == "kml") return Exported{plan_kml(plan, choice), "KML 2.2"};
+  if (format == "geojson") return Exported{plan_geojson(plan, choice), "GeoJSON"};
+  if (format == "csv") return Exported{plan_csv(plan, choice), "a table, comma separated"};
+  if (format == "text") return Exported{plan_digest(plan, choice), "a message"};
+  if (format == "ics") {
+    const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+    return Exported{plan_calendar(plan, choice, Instant{now}), "a calendar"};
+  }
+  if (options.device == "watch") return gpx_of(course_gpx(plan, HorseId{horse->value_or(0)}));
   PlanGpxOptions wanted;
   wanted.drives_as_routes = !options.no_routes;
   wanted.drives_as_tracks = options.drive_tracks;
   wanted.course = options.course;
   wanted.points_not_met = options.all_points;
-  const auto car = car_named(planned->plan, options.car);
-  if (!car) return console.report(car.error());
-  wanted.only_car = *car;
-  const GpxOutput gpx = plan_gpx(planned->plan, wanted);
-  if (auto ok = write_whole_file(options.out, write_gpx(gpx), existing); !ok) return console.report(ok.error());
-  console.print("Wrote " + options.out + ": " + std::to_string(gpx.waypoints.size()) + " waypoints, " +
-                std::to_string(gpx.routes.size()) + " routes, " + std::to_string(gpx.tracks.size()) + " tracks\n");
+  wanted.only_car = choice.only_car;
+  return gpx_of(plan_gpx(plan, wanted));
+}
+
+ExitCode export_plan(const ExportOptions& options, Console& console) {
+  const Existing existing = options.force ? Existing::replace : Existing::keep;
+  const std::string format = format_of(options);
+  if (auto ok = check_options(options, format); !ok) return console.report(ok.error());
+  if (!options.out.empty()) {
+    if (auto ok = check_writable(options.out, existing); !ok) return console.report(ok.error());
+  }
+  const auto planned = load_and_plan(options.file, console);
+  if (!planned) return console.report(planned.error());
+  const auto made = exported(planned->plan, options, format);
+  if (!made) return console.report(made.error());
+  if (options.out.empty()) {
+    console.print(made->bytes);
+    return ExitCode::good;
+  }
+  if (auto ok = write_whole_file(options.out, made->bytes, existing); !ok) return console.report(ok.error());
+  console.print("Wrote " + options.out + ": " + made->said + "\n");
   return ExitCode::good;
 }
 
@@ -61,17 +137,29 @@ Command add_export(CLI::App& all) {
   auto options = std::make_shared<ExportOptions>();
   CLI::App* app = all.add_subcommand(
       "export",
-      "Write the planned meets as GPX 1.1 for GPS devices. A waypoint a meet with its due window, leave-by and "
-      "note; a route a drive.");
+      "Write the plan for GPS devices, maps, calendars, spreadsheets or a message. GPX has a waypoint a meet with its "
+      "due "
+      "window, leave-by and note, and a route a drive; the calendar rings at each leave-by; the message has less than "
+      "1,200 characters.");
   app->add_option("RIDE", options->file, "The ride file")->required()->type_name("FILE");
-  app->add_option("--out", options->out, "The GPX file to write")->required()->type_name("FILE");
+  app->add_option("--out", options->out, "The file to write; a message may go to the terminal instead")
+      ->type_name("FILE");
+  add_choice(*app, "--format", options->format, {"gpx", "kml", "geojson", "csv", "ics", "text"},
+             "What to write [by the end of the file's name, else gpx]");
+  add_choice(*app, "--for", options->device, {"crew", "watch"},
+             "GPX for the crew's device (points and drives) or the rider's watch (the course) [crew]");
   app->add_option("--car", options->car, "Only this car's day")->type_name("NAME");
+  app->add_option("--horse", options->horse, "With --for watch: the times of this horse [the first]")
+      ->type_name("NAME");
   app->add_flag("--no-routes", options->no_routes, "Leave the drives out");
   app->add_flag("--drive-tracks", options->drive_tracks, "The drives as tracks too, point by point");
-  app->add_flag("--course", options->course, "The loops of the course as tracks");
+  app->add_flag("--course", options->course, "The loops of the course as well");
   app->add_flag("--all-points", options->all_points, "Crew points that no car meets as well");
   app->add_flag("--force", options->force, "Replace a file that is already there");
-  app->footer("Example: outbye export ride.json --out meets.gpx --car Van");
+  app->footer(
+      "Example: outbye export ride.json --out meets.gpx --car Van\n"
+      "         outbye export ride.json --out day.ics\n"
+      "         outbye export ride.json --format text");
   return {app, [options](Console& console) { return export_plan(*options, console); }};
 }
 

@@ -1,4 +1,4 @@
-// Planned meets and drives as GPX 1.1, for GPS devices in the cars.
+// Planned meets and drives as GPX 1.1, for GPS devices in the cars; and the course for the rider's watch.
 #pragma once
 
 #include "engine/use_cases.h"
@@ -15,5 +15,9 @@ struct PlanGpxOptions {
 };
 
 GpxOutput plan_gpx(const RidePlan& plan, const PlanGpxOptions& options);
+
+// The course as the rider rides it: a track a loop with heights and the median times of this horse at each point, and
+// a waypoint at each pass, gate and finish with its window. Times run evenly between passes.
+GpxOutput course_gpx(const RidePlan& plan, HorseId horse);
 
 }  // namespace outbye

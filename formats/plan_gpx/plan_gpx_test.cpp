@@ -45,5 +45,28 @@ TEST(PlanGpx, HoldsNothingOfAnotherCar) {
   EXPECT_TRUE(plan_gpx(small_plan(), options).waypoints.empty());
 }
 
+TEST(CourseGpx, HasTheMedianTimesAtThePassesAndInBetween) {
+  RidePlan plan = small_plan();
+  Loop& red = plan.survey.course.loops[0];
+  red.points.insert(red.points.begin() + 1, {{54.53, -2.5}, kilometres(6), Metres{205}});
+  red.points.insert(red.points.begin() + 1, {{54.51, -2.5}, kilometres(3), Metres{203}});
+  const GpxOutput gpx = course_gpx(plan, HorseId{0});
+  ASSERT_EQ(gpx.tracks.size(), 2U);
+  const auto& points = gpx.tracks[0].segments[0];
+  EXPECT_EQ(points[0].time, plan.ride.start);
+  EXPECT_EQ(points[1].time, plan.ride.start + minutes(15));
+  EXPECT_EQ(points[2].time, plan.passes[0].due.p50);
+  EXPECT_EQ(points.back().time, plan.passes[2].due.p50);
+  EXPECT_EQ(gpx.tracks[1].segments[0].front().time, plan.passes[2].out.p50);  // after the hold
+}
+
+TEST(CourseGpx, NamesEachPassByItsKilometre) {
+  const GpxOutput gpx = course_gpx(small_plan(), HorseId{0});
+  ASSERT_EQ(gpx.waypoints.size(), 4U);
+  EXPECT_EQ(gpx.waypoints[0].name, "6.0 Ford, loop 1");
+  EXPECT_EQ(gpx.waypoints[0].comment, "due 07:30 (07:28-07:33), crew is there");
+  EXPECT_EQ(gpx.waypoints[1].comment, "due 08:05 (08:01-08:11), no crew");
+}
+
 }  // namespace
 }  // namespace outbye
