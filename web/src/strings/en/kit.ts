@@ -64,6 +64,7 @@ export const kit = {
   mass: "Mass",
   steps_of: (car: string) => `Loading ${car}, step by step`,
   layers_of: (car: string) => `${car}, layer by layer`,
+  steps_list: "All steps as a list",
   elsewhereTitle: "What does not fit",
   places: { roof_box: "in the roof box", other_car: "in the other car", home: "stays at home" } as Record<string, string>,
   assumed: "Taken for granted",
