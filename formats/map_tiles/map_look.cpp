@@ -134,16 +134,17 @@ bool is_drinkable_spring(Tags tags) { return tag(tags, "natural") == "spring" &&
 
 bool is_open_to_us(Tags tags) { return !is_one_of(tag(tags, "access"), {"private", "no", "customers", "permit"}); }
 
-// The class of what is marked by a sign on the map; empty: nothing.
+// The class of what is marked by a sign on the map; empty: nothing. Water and fuel are in the tiles before they are drawn:
+// the page looks for them along the drives.
 Class sign_of(Tags tags) {
   const std::string_view amenity = tag(tags, "amenity"), made = tag(tags, "man_made");
   if (is_one_of(tag(tags, "natural"), {"peak", "hill"})) return {"", "peak", 11};
-  if (amenity == "fuel") return {"", "fuel", 11};
+  if (amenity == "fuel") return {"", "fuel", 10};
   if (amenity == "parking" && is_open_to_us(tags)) return {"", "parking", 13};
-  if (amenity == "watering_place") return {"", "trough", 13};
+  if (amenity == "watering_place") return {"", "trough", 10};
   const bool is_tap = is_one_of(amenity, {"drinking_water", "water_point"}) || made == "water_tap";
-  if (is_tap && is_open_to_us(tags) && tag(tags, "drinking_water") != "no") return {"", "water", 13};
-  if (is_drinkable_spring(tags)) return {"", "water", 13};
+  if (is_tap && is_open_to_us(tags) && tag(tags, "drinking_water") != "no") return {"", "water", 10};
+  if (is_drinkable_spring(tags)) return {"", "water", 10};
   if (says_yes(tag(tags, "ford"))) return {"", "ford", 13};
   if (tag(tags, "barrier") == "cattle_grid") return {"", "cattle grid", 14};
   return {"", "", 0};
