@@ -1,1 +1,52 @@
-export const map = {};
+// The map, the sketch in its place, and the list beside it.
+const spots = {
+  hazard: "Hazard",
+  water: "Water",
+  fuel: "Fuel",
+  trough: "Water for the horse",
+  errand: "Errand",
+};
+
+export const map = {
+  title: "Map of the day",
+  list: "What the map shows",
+  hint: "Arrow keys on a marked place go along the passes; Tab goes from place to place.",
+  noGround: "No map of the ground yet, so the course lies on blank paper. Add a map extract in Ride details.",
+  groundWaits: "The map of the ground is being made.",
+  noDrawing: "The map comes with the first plan.",
+  isSketch: "This browser cannot draw the map, so here is a plain sketch of the same places.",
+  opening: "Opening the map …",
+  gone: "The map could not be shown.",
+  closer: "Closer",
+  farther: "Farther",
+  whole: "Whole day",
+  gestures: "Two fingers move the map",
+  wheel: "Ctrl and the wheel zoom the map",
+  spots,
+  spot: (kind: keyof typeof spots, name: string, at: string | undefined) =>
+    [name === "" ? spots[kind] : `${spots[kind]}: ${name}`, at].filter((part) => part !== undefined).join(", "),
+  parking: (point: string) => `Parking for ${point}`,
+  venue: "Start, finish and vet gate",
+  gate: (loop: number) => `Gate after loop ${loop}`,
+  finish: "Finish",
+  closed: "closed to crews",
+  hasWater: "has a tap",
+  notMet: "not met",
+  nobody: "nobody meets it",
+  pass: (loop: number, nth: number, isOneOfMore: boolean) => (isOneOfMore ? `Loop ${loop}, pass ${nth}` : `Loop ${loop}`),
+  due: (time: string) => `due ${time}`,
+  meet: (odds: string, chance: string, car: string) => `${odds} (${chance}), ${car}`,
+  passSaid: (pass: string, length: string, due: string | undefined, meet: string) =>
+    [`${pass}, ${length}`, due, meet].filter((part) => part !== undefined).join(", "),
+  pointSaid: (name: string, isClosed: boolean, passes: string[]) =>
+    `${[name, ...(isClosed ? ["closed to crews"] : [])].join(", ")}. ${passes.join("; ")}`,
+  movePass: (name: string, pass: string) => `Move where ${name} is passed: ${pass}. Arrow keys move it by 25 m.`,
+  loops: "Loops",
+  loop: (name: string, length: string) => `${name}, ${length}`,
+  points: "Venue and crew points",
+  otherPlaces: "Other places",
+  drives: "Drives",
+  drivesOf: (car: string, count: number) => `${car}: ${count === 1 ? "1 drive" : `${count} drives`}`,
+  legend: "How to read it",
+  legendPasses: "The shape in a place says how likely its meet is; a bar: nobody meets it.",
+};
