@@ -6,6 +6,7 @@
 #include <boost/beast/core.hpp>
 #include <boost/beast/http.hpp>
 #include <limits>
+#include <memory>
 
 #include "core/base/text.h"
 #include "server/http/guard.h"
@@ -178,6 +179,17 @@ asio::awaitable<Response> work_out(ConnectionPlace& place, Request& request) {
   co_return co_await asio::co_spawn(place.workers.get_executor(), std::move(answer), asio::use_awaitable);
 }
 
+// Lets the work look whether who asked has closed the connection, which is how a browser drops a request.
+void watch_for_end(asio::ip::tcp::socket& socket, Request& request) {
+  auto has_gone = std::make_shared<std::atomic<bool>>(false);
+  request.is_wanted = [has_gone] { return !*has_gone; };
+  const int descriptor = socket.native_handle();
+  socket.async_wait(asio::ip::tcp::socket::wait_read, [has_gone, descriptor](const error_code& error) {
+    char byte = 0;
+    if (!error && ::recv(descriptor, &byte, 1, MSG_PEEK | MSG_DONTWAIT) == 0) *has_gone = true;
+  });
+}
+
 enum class Next { another, end, end_gently };
 
 asio::awaitable<Next> serve_request(Stream& stream, beast::flat_buffer& buffer, ConnectionPlace& place, bool is_first) {
@@ -233,11 +245,14 @@ asio::awaitable<Next> serve_request(Stream& stream, beast::flat_buffer& buffer, 
   body.body_limit(admission.most_bytes);
   auto refused = co_await read_body(stream, buffer, body, admission, limits, *request);
   if (refused) {
+    request->upload.reset();  // nothing half-written is there once it is answered
     co_await send(stream, std::move(*refused), limits, head_only, false);
     co_return Next::end_gently;
   }
   stream.expires_never();
+  watch_for_end(stream.socket(), *request);
   Response response = co_await work_out(place, *request);
+  stream.socket().cancel(error);
   const auto failed = co_await send(stream, std::move(response), limits, head_only, keep_alive);
   if (failed) co_return Next::end;
   co_return keep_alive ? Next::another : Next::end_gently;
