@@ -6,6 +6,7 @@
 #include "cli/command_line.h"
 #include "cli/load_ride.h"
 #include "cli/text_layout.h"
+#include "core/base/text.h"
 #include "formats/day_log/day_json.h"
 #include "formats/file_io/file_io.h"
 #include "formats/gate_log/time_on_day.h"
