@@ -5,8 +5,8 @@
 #include <filesystem>
 #include <thread>
 
-#include "server/storage/store_for_test.h"
 #include "tests/support/served.h"
+#include "tests/support/store_folder.h"
 
 namespace outbye {
 namespace {

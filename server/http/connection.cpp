@@ -130,6 +130,7 @@ asio::awaitable<std::optional<Response>> read_body(Stream& stream, beast::flat_b
       co_return refusal(413, Trouble::Kind::too_large, "body",
                         "is larger than the " + std::to_string(admission.most_bytes >> 20) + " MB taken here");
     }
+    // A piece that does not come in its time has closed the connection already.
     if (error == beast::error::timeout || (!error && steady_clock::now() > until)) {
       co_return refusal(408, Trouble::Kind::cancelled, "body", "came too slowly; send it again");
     }

@@ -1,34 +1,16 @@
-// A store in a folder of its own, gone with the test.
+// A store whose clock the test need not wait for.
 #pragma once
 
 #include <gtest/gtest.h>
-#include <unistd.h>
 
 #include <cstdlib>
 #include <filesystem>
+#include <memory>
 
 #include "server/storage/sqlite_store.h"
+#include "tests/support/store_folder.h"
 
 namespace outbye::test {
-
-class StoreFolder {
- public:
-  StoreFolder() {
-    std::string name = (std::filesystem::temp_directory_path() / "outbye-store-XXXXXX").string();
-    if (::mkdtemp(name.data()) == nullptr) std::abort();
-    path_ = name;
-  }
-  StoreFolder(const StoreFolder&) = delete;
-  StoreFolder& operator=(const StoreFolder&) = delete;
-  ~StoreFolder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-  }
-  const std::filesystem::path& path() const { return path_; }
-
- private:
-  std::filesystem::path path_;
-};
 
 // Its clock goes on by a second at each look.
 inline OpenStore open_for_test(const std::filesystem::path& folder) {
