@@ -326,8 +326,8 @@ TEST(Rules, WithoutABookListThemAll) {
 
 TEST(Help, OfEverySubcommandHasAnExampleAndFits80Columns) {
   FreshFolder folder;
-  for (const std::string sub : {"", "new", "check", "plan", "heat", "kit", "gate", "jobs", "load", "roads", "rules",
-                                "export", "completion", "manual"}) {
+  for (const std::string sub : {"", "new", "check", "plan", "heat", "kit", "day", "gate", "jobs", "load", "roads",
+                                "rules", "export", "completion", "manual"}) {
     std::vector<std::string> words{"--help"};
     if (!sub.empty()) words.insert(words.begin(), sub);
     const auto run = run_outbye(folder, words);
@@ -358,8 +358,8 @@ TEST(Completion, ForZshAndFishKnowsEverySubcommand) {
   for (const std::string shell : {"zsh", "fish"}) {
     const auto run = run_outbye(folder, {"completion", shell});
     EXPECT_EQ(run.code, 0);
-    for (const char* sub : {"new", "check", "plan", "heat", "kit", "gate", "jobs", "load", "roads", "rules", "export",
-                            "completion", "manual"}) {
+    for (const char* sub : {"new", "check", "plan", "heat", "kit", "day", "gate", "jobs", "load", "roads", "rules",
+                            "export", "completion", "manual"}) {
       EXPECT_THAT(run.out, HasSubstr(sub)) << shell;
     }
     if (has_program(shell)) {
