@@ -230,6 +230,11 @@ export class RideState {
   async readMap(): Promise<void> {
     const map = await this.services.store.map(this.id);
     if (map.ok) this.map = map.value;
+    if (this.map.state !== "waiting") return;
+    // The map of a ride that came with its files (a bundle, the demo) has not been asked for yet; one that failed or was cancelled
+    // is asked for by whoever uses the page.
+    await this.tasks.find();
+    if (!this.tasks.tasks.some(({ kind }) => kind === "import_map")) await this.tasks.start("import_map");
   }
 
   async readChoices(): Promise<void> {
