@@ -134,8 +134,8 @@ bool is_drinkable_spring(Tags tags) { return tag(tags, "natural") == "spring" &&
 
 bool is_open_to_us(Tags tags) { return !is_one_of(tag(tags, "access"), {"private", "no", "customers", "permit"}); }
 
-// The class of what is marked by a sign on the map; empty: nothing. Water and fuel are in the tiles before they are drawn:
-// the page looks for them along the drives.
+// The class of what is marked by a sign on the map; empty: nothing. Water and fuel are in the tiles before they are
+// drawn: the page looks for them along the drives.
 Class sign_of(Tags tags) {
   const std::string_view amenity = tag(tags, "amenity"), made = tag(tags, "man_made");
   if (is_one_of(tag(tags, "natural"), {"peak", "hill"})) return {"", "peak", 11};
