@@ -373,15 +373,17 @@ TEST(Manual, HasAPageForEverySubcommandThatTheCheckerAccepts) {
   FreshFolder folder;
   std::filesystem::create_directory(folder / "man1");
   ASSERT_EQ(run_outbye(folder, {"manual", "man1"}).code, 0);
-  std::size_t pages = 0;
+  for (const char* page :
+       {"outbye", "outbye-new", "outbye-check", "outbye-plan", "outbye-day", "outbye-serve", "outbye-roads",
+        "outbye-heat", "outbye-kit", "outbye-load", "outbye-jobs", "outbye-rules", "outbye-gate", "outbye-export"}) {
+    EXPECT_TRUE(std::filesystem::exists(folder / "man1" / (std::string(page) + ".1"))) << page;
+  }
   for (const auto& entry : std::filesystem::directory_iterator(folder / "man1")) {
-    ++pages;
     EXPECT_THAT(text_of(entry.path()), HasSubstr(".SH EXIT STATUS"));
     if (!has_program("mandoc")) continue;
     const auto lint = run_program(folder, {"mandoc", "-T", "lint", "-W", "warning", entry.path().string()});
     EXPECT_EQ(lint.code, 0) << lint.out << lint.err;
   }
-  EXPECT_EQ(pages, 14U);
 }
 
 }  // namespace
