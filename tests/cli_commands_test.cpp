@@ -376,7 +376,7 @@ TEST(Manual, HasAPageForEverySubcommandThatTheCheckerAccepts) {
   for (const char* page :
        {"outbye", "outbye-new", "outbye-check", "outbye-plan", "outbye-day", "outbye-serve", "outbye-roads",
         "outbye-heat", "outbye-kit", "outbye-load", "outbye-jobs", "outbye-rules", "outbye-gate", "outbye-export"}) {
-    EXPECT_TRUE(std::filesystem::exists(folder / "man1" / (std::string(page) + ".1"))) << page;
+    EXPECT_TRUE(std::filesystem::exists(folder / ("man1/" + std::string(page) + ".1"))) << page;
   }
   for (const auto& entry : std::filesystem::directory_iterator(folder / "man1")) {
     EXPECT_THAT(text_of(entry.path()), HasSubstr(".SH EXIT STATUS"));
