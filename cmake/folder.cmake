@@ -72,8 +72,18 @@ function(outbye_folder NAME)
     add_library(outbye_${NAME} STATIC ${sources})
     target_link_libraries(outbye_${NAME} PUBLIC ${ARG_USES} PRIVATE outbye_flags)
     target_include_directories(outbye_${NAME} PUBLIC ${PROJECT_SOURCE_DIR})
-    target_sources(outbye_${NAME} PUBLIC FILE_SET HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR} FILES ${headers})
-    set_target_properties(outbye_${NAME} PROPERTIES VERIFY_INTERFACE_HEADER_SETS ON)
+    # A header beside a .cpp of its name is included there first (clang-format sees to the order), so it is known to compile
+    # alone; the others are compiled by themselves.
+    set(alone ${headers})
+    foreach(source ${sources})
+      string(REGEX REPLACE "\\.cpp$" ".h" own ${source})
+      list(REMOVE_ITEM alone ${own})
+    endforeach()
+    target_sources(
+      outbye_${NAME}
+      PUBLIC FILE_SET HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR} FILES ${headers}
+             FILE_SET alone TYPE HEADERS BASE_DIRS ${PROJECT_SOURCE_DIR} FILES ${alone})
+    set_target_properties(outbye_${NAME} PROPERTIES VERIFY_INTERFACE_HEADER_SETS ON INTERFACE_HEADER_SETS_TO_VERIFY alone)
     if(ARG_PURE)
       target_compile_options(outbye_${NAME} PRIVATE -fno-exceptions)
     endif()
