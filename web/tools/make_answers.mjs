@@ -6,6 +6,8 @@ import { compile } from "json-schema-to-typescript";
 
 const types = {
   check: "CheckAnswer",
+  day: "DayAnswer",
+  "day-log": "DayLogLine",
   heat: "HeatAnswer",
   jobs: "JobsAnswer",
   kit: "KitAnswer",
