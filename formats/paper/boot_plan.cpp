@@ -146,15 +146,24 @@ void boot_plan(Paper& paper, const PaperSources& from) {
   }
   if (!from.load->elsewhere.empty()) {
     paper.heading(2, "Not in the boot of its own car");
-    Table table;
-    table.columns = {{"", true}, {"What", false}, {"Where", false}, {"Why", false}};
+    // The same reason is said once, with all that it holds for.
+    std::vector<std::pair<std::string, std::vector<std::string>>> reasons;
     for (const LoadedElsewhere& item : from.load->elsewhere) {
-      const std::string where = item.where == LoadedElsewhere::Where::roof_box    ? "roof box of " + item.from
-                                : item.where == LoadedElsewhere::Where::other_car ? "in " + item.to
-                                                                                  : "stays at home";
-      table.rows.push_back({tick_box, {item.item, true}, where, item.why});
+      const std::string where = item.where == LoadedElsewhere::Where::roof_box    ? "In the roof box of " + item.from
+                                : item.where == LoadedElsewhere::Where::other_car ? "In " + item.to
+                                                                                  : "Stays at home";
+      const std::string reason = where + ": " + item.why;
+      auto same = std::find_if(reasons.begin(), reasons.end(), [&](const auto& one) { return one.first == reason; });
+      if (same == reasons.end()) same = reasons.insert(reasons.end(), {reason, {}});
+      same->second.push_back(item.item);
     }
-    paper.table(table);
+    for (const auto& [reason, items] : reasons) {
+      paper.heading(3, reason);
+      std::string words;
+      for (const std::string& item : items)
+        words += (words.empty() ? "" : "  ") + std::string(tick_box) + "\u00a0" + item;
+      paper.text(words);
+    }
   }
 }
 

@@ -42,7 +42,7 @@ class Chart {
  public:
   Chart(Paper& paper, const RidePlan& plan, const Box& box)
       : paper_(paper), plan_(plan), rows_(rows_of(plan)), size_(paper.format().least) {
-    const double names = std::min(0.34 * (box.right - box.left), 12 * size_);
+    const double names = std::min(0.4 * (box.right - box.left), 17 * size_);
     plot_ = {box.left + names, box.top + 2, box.right - 1, box.bottom - 1.6 * size_};
     const auto shown = shown_day(plan);
     from_ = shown.from;

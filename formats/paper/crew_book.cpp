@@ -90,7 +90,8 @@ void day_at_a_glance(Paper& paper, const PaperSources& from) {
     // Room for the names of all passes, on a page of their own if it must be.
     const double wanted = std::clamp(14.0 * static_cast<double>(plan.passes.size()) + 90, 220.0, 620.0);
     const double key = 5 * paper.format().body;
-    const double height = std::min(wanted, paper.page_room() - key - 3 * paper.format().body);
+    const double most = (paper.room() > 200 + key ? paper.room() : paper.page_room() - 3 * paper.format().body) - key;
+    const double height = std::min(wanted, most);
     paper.picture(height, [&](const Box& box) { time_distance_chart(paper, plan, box); });
     paper.text(
         "Grey band: the horse on 8 of 10 days, its black line the median, thick where it is held. Dashed: the car "
@@ -143,10 +144,7 @@ void crew_book(Paper& paper, const PaperSources& from) {
     const CarDay& day = from.plan.plan.days[d];
     if (day.stops.empty()) continue;
     paper.new_page();
-    paper.heading(1, car_words(from.plan, day.car));
-    for (std::size_t s = 0; s < day.stops.size(); ++s) {
-      paper.keep_together([&] { meet_block(paper, from, d, s); });
-    }
+    for (std::size_t s = 0; s < day.stops.size(); ++s) meet_block(paper, from, d, s);
   }
   gate_pages(paper, from);
   emergency_page(paper, from);

@@ -26,18 +26,24 @@ void times(Paper& paper, const RidePlan& plan, const CarDay& day, std::size_t in
   const bool drives = stop.drive_planned > Seconds{0};
   Table table;
   table.is_boxed = true;
-  table.columns = {{"Leave", true}, {"Leave by", true}, {"There", true}, {"Ready", true}};
+  table.columns = {{"Leave", true}, {"Leave by", true}, {"There", true}, {"Ready", true}, {"Drive on", true}};
   std::vector<TableCell> row{drives ? time_words(stop.depart, plan) : "stays here",
                              {limit != nullptr ? time_words(*limit->leave_by, plan) : "-", true},
                              time_words(stop.arrive, plan),
-                             time_words(stop.ready, plan)};
+                             time_words(stop.ready, plan),
+                             time_words(stop.leave, plan)};
   if (is_meet) {
+    if (paper.width() < 450) {  // two rows of few columns rather than one of many
+      table.rows.push_back(std::move(row));
+      paper.table(table);
+      table.columns.clear();
+      table.rows.clear();
+      row.clear();
+    }
     table.columns.insert(table.columns.end(), {{"Due", true}, {"8 of 10 days", true}, {"Slack", true}, {"Odds", true}});
     row.insert(row.end(), {TableCell(time_words(stop.due.p50, plan), true), span_words(stop.due, plan),
                            fixed(in_minutes(stop.slack), 0) + " min", percent(stop.chance_ready)});
   }
-  table.columns.push_back({"Drive on", true});
-  row.emplace_back(time_words(stop.leave, plan));
   table.rows.push_back(std::move(row));
   paper.table(table);
   if (limit != nullptr && limit->fallback) {
@@ -170,7 +176,12 @@ void jobs(Paper& paper, const PaperSources& from, const CarDay& day, const Timed
     for (const std::string& caution : cautions) {
       if (std::find(said.begin(), said.end(), caution) == said.end()) said.push_back(caution);
     }
-    paper.list(said, "!");
+    std::string mind;
+    for (std::string caution : said) {
+      while (!caution.empty() && caution.back() == '.') caution.pop_back();
+      mind += (mind.empty() ? "Mind: " : "; ") + caution;
+    }
+    paper.text(mind.empty() ? mind : mind + ".");
     return;
   }
 }
@@ -212,8 +223,11 @@ void drinks(Paper& paper, const PaperSources& from, const TimedStop& stop) {
     if (cooling.pour > Litres{0}) {
       std::string pour = "Pour " + litres(cooling.pour);
       if (cooling.slosh_bottles > 0)
-        pour += "; " + std::to_string(cooling.slosh_bottles) + " slosh bottles for the rider";
-      if (cooling.pouring_bottles > 0) pour += "; " + std::to_string(cooling.pouring_bottles) + " pouring bottles";
+        pour += "; " + std::to_string(cooling.slosh_bottles) +
+                (cooling.slosh_bottles == 1 ? " slosh bottle for the rider" : " slosh bottles for the rider");
+      if (cooling.pouring_bottles > 0)
+        pour += "; " + std::to_string(cooling.pouring_bottles) +
+                (cooling.pouring_bottles == 1 ? " pouring bottle" : " pouring bottles");
       if (cooling.ice > Kilograms{0})
         pour += "; " + fixed(cooling.ice.value, 1) + " kg of ice to bring it to " + fixed(cooling.water.value, 0) +
                 " \u00b0C";
@@ -239,6 +253,17 @@ void drinks(Paper& paper, const PaperSources& from, const TimedStop& stop) {
   paper.list(lines);
 }
 
+void to_write_down(Paper& paper) {
+  paper.to_fill_in({"came at", "left at", "pulse", "drank (L)", "poured (L)", "next due"}, 80);
+  paper.heading(3, "Numbers seen");
+  Table numbers;
+  numbers.is_boxed = true;
+  numbers.row_height = 18;
+  for (int i = 0; i < 4; ++i) numbers.columns.insert(numbers.columns.end(), {{"Number", true}, {"at", true}});
+  numbers.rows.assign(2, std::vector<TableCell>(8));
+  paper.table(numbers);
+}
+
 }  // namespace
 
 void meet_block(Paper& paper, const PaperSources& from, std::size_t d, std::size_t s) {
@@ -249,25 +274,25 @@ void meet_block(Paper& paper, const PaperSources& from, std::size_t d, std::size
   if (stop.stop.option && plan.task.horses.size() > 1) {
     title += ": " + horse_in_words(plan, at(plan.task.options, *stop.stop.option).horse);
   }
-  paper.heading(2, title);
-  times(paper, plan, day, s);
-  const Route* route = drive_into(plan, d, s);
-  drive(paper, stop, route);
-  place_row(paper, from, stop, route);
-  about_place(paper, from, stop);
+  // Two parts that each stay whole: where, when and what to write down; who does what.
+  paper.keep_together([&] {
+    if (s == 0) paper.heading(1, car_words(plan, day.car));
+    paper.heading(2, title);
+    times(paper, plan, day, s);
+    const Route* route = drive_into(plan, d, s);
+    drive(paper, stop, route);
+    place_row(paper, from, stop, route);
+    about_place(paper, from, stop);
+    if (stop.stop.option) {
+      drinks(paper, from, stop);
+      to_write_down(paper);
+    }
+  });
   if (!stop.stop.option) return;
-  const MeetOption& option = at(plan.task.options, *stop.stop.option);
-  get_out(paper, from, option);
-  jobs(paper, from, day, stop);
-  drinks(paper, from, stop);
-  paper.to_fill_in({"came at", "left at", "pulse", "drank (L)", "poured (L)", "next due"}, 80);
-  Table numbers;
-  numbers.is_boxed = true;
-  numbers.row_height = 18;
-  for (int i = 0; i < 4; ++i) numbers.columns.insert(numbers.columns.end(), {{"Number", true}, {"at", true}});
-  numbers.rows.assign(2, std::vector<TableCell>(8));
-  paper.heading(3, "Numbers seen");
-  paper.table(numbers);
+  paper.keep_together([&] {
+    get_out(paper, from, at(plan.task.options, *stop.stop.option));
+    jobs(paper, from, day, stop);
+  });
 }
 
 }  // namespace outbye

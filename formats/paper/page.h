@@ -107,6 +107,7 @@ class Paper {
   PaperPage& page() { return pages_.back(); }
   void table_stacked(const Table& table);
   std::vector<double> column_widths(const Table& table) const;
+  bool is_readable(const Table& table, const std::vector<double>& widths) const;
   double row_height(const Table& table, const std::vector<TableCell>& row, const std::vector<double>& widths,
                     bool is_head) const;
   void table_row(const Table& table, const std::vector<TableCell>& row, const std::vector<double>& widths,

@@ -115,11 +115,11 @@ void rider_card(Paper& paper, const PaperSources& from) {
     paper.heading(1, horse_in_words(plan, horse) + (h < plan.ride.horses.size() && !plan.ride.horses[h].rider.empty()
                                                         ? ", " + plan.ride.horses[h].rider
                                                         : ""));
-    paper.text(date_words(plan.ride.start, plan.ride.clock) + ", start " +
-               time_words(plan.task.horses[h].origin, plan) + ".");
+    paper.text(
+        date_words(plan.ride.start, plan.ride.clock) + ", start " + time_words(plan.task.horses[h].origin, plan) +
+        ". Times are foreseen, not to be ridden to: the horse sets the speed. Follow marking, stewards and vets.");
     for (std::uint32_t l = 0; l < plan.survey.course.loops.size(); ++l) loop_table(paper, from, horse, LoopId{l});
     food(paper, from, horse);
-    paper.text("Times are foreseen, not to be ridden to: the horse sets the speed. Follow marking, stewards and vets.");
   }
 }
 

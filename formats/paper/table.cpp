@@ -44,18 +44,43 @@ std::vector<double> Paper::column_widths(const Table& table) const {
   const double shared = across - fixed_part;
   if (flexible <= 0 || shared < 0.2 * across || shared < 8 * format_.body) return {};
   std::vector<double> widths(n);
+  std::vector<std::size_t> open;  // columns that wrap, those with the shortest longest word first
   for (std::size_t c = 0; c < n; ++c) {
     if (table.columns[c].stays_whole) {
       widths[c] = natural[c];
-    } else if (flexible_least < shared) {
-      const double bottom = std::min(least[c], across * 0.5);
-      const double over = std::max(1e-9, flexible - flexible_least);
-      widths[c] = bottom + (shared - flexible_least) * std::max(0.0, natural[c] - bottom) / over;
     } else {
-      widths[c] = shared * natural[c] / flexible;
+      open.push_back(c);
     }
   }
+  if (flexible_least < shared) {
+    const double over = std::max(1e-9, flexible - flexible_least);
+    for (const std::size_t c : open) {
+      const double bottom = std::min(least[c], across * 0.5);
+      widths[c] = bottom + (shared - flexible_least) * std::max(0.0, natural[c] - bottom) / over;
+    }
+    return widths;
+  }
+  // Some word is longer than there is room for: the others keep theirs whole, and it breaks.
+  std::sort(open.begin(), open.end(), [&least](std::size_t a, std::size_t b) { return least[a] < least[b]; });
+  double left = shared;
+  for (std::size_t i = 0; i < open.size(); ++i) {
+    widths[open[i]] = std::min(least[open[i]], left / static_cast<double>(open.size() - i));
+    left -= widths[open[i]];
+  }
   return widths;
+}
+
+// A column of single words is harder to read than no columns.
+bool Paper::is_readable(const Table& table, const std::vector<double>& widths) const {
+  for (std::size_t c = 0; c < widths.size(); ++c) {
+    if (table.columns[c].stays_whole) continue;
+    double natural = 0;
+    for (const auto& row : table.rows) {
+      if (c < row.size()) natural = std::max(natural, layout_width(typesetter_.layout(row[c].text, look(), 0).get()));
+    }
+    if (widths[c] < std::min(natural, 4.5 * format_.body)) return false;
+  }
+  return !widths.empty();
 }
 
 double Paper::row_height(const Table& table, const std::vector<TableCell>& row, const std::vector<double>& widths,
@@ -92,22 +117,20 @@ void Paper::table_row(const Table& table, const std::vector<TableCell>& row, con
 void Paper::table_stacked(const Table& table) {
   for (const auto& row : table.rows) {
     keep_together([&] {
-      bool is_first = true;
-      std::string line;
+      std::string first, rest;
       for (std::size_t c = 0; c < std::min(row.size(), table.columns.size()); ++c) {
         if (row[c].text.empty()) continue;
         const std::string& head = table.columns[c].head;
-        const std::string words = (head.empty() || c == 0 ? "" : head + " ") + row[c].text;
-        if (row[c].is_bold || c == 0) {
-          if (!line.empty()) text(line, look(), is_first ? 0 : 8);
-          line.clear();
-          text(words, bold(), is_first ? 0 : 8);
-          is_first = false;
+        if (c == 0 || row[c].is_bold) {
+          // A name says what it is; a time or a number does not.
+          const bool says_itself = head.empty() || !table.columns[c].stays_whole;
+          first += (first.empty() ? "" : "  ") + (says_itself ? "" : head + " ") + row[c].text;
         } else {
-          line += (line.empty() ? "" : " · ") + words;
+          rest += (rest.empty() ? "" : " · ") + (head.empty() ? "" : head + ": ") + row[c].text;
         }
       }
-      if (!line.empty()) text(line, look(), is_first ? 0 : 8);
+      text(first, bold());
+      text(rest, look(), 8);
       if (table.row_height > 0) y_ += std::min(table.row_height, room());
       put_line({format_.margin, y_}, {format_.margin + width(), y_}, 0.4, 0.6);
       space(2);
@@ -126,7 +149,7 @@ void Paper::table(const Table& table) {
   }
   const double head_height = widths.empty() || !has_head ? 0 : row_height(table, head, widths, true);
   std::vector<double> heights;
-  bool fits = !widths.empty();
+  bool fits = is_readable(table, widths);
   for (const auto& row : table.rows) {
     heights.push_back(fits ? row_height(table, row, widths, false) : 0);
     fits = fits && head_height + heights.back() <= page_room();

@@ -52,6 +52,11 @@ LayoutPtr Typesetter::layout(std::string_view text, const TextLook& look, double
   pango_layout_set_text(layout.get(), clean.c_str(), static_cast<int>(clean.size()));
   pango_layout_set_font_description(layout.get(), font_of(look).get());
   pango_layout_set_wrap(layout.get(), PANGO_WRAP_WORD_CHAR);
+  // A name that is broken gets no hyphen that is not its own.
+  const std::unique_ptr<PangoAttrList, decltype(&pango_attr_list_unref)> attributes(pango_attr_list_new(),
+                                                                                    pango_attr_list_unref);
+  pango_attr_list_insert(attributes.get(), pango_attr_insert_hyphens_new(FALSE));
+  pango_layout_set_attributes(layout.get(), attributes.get());
   if (width > 0) pango_layout_set_width(layout.get(), static_cast<int>(width * PANGO_SCALE));
   pango_layout_set_alignment(layout.get(), look.align == TextAlign::start    ? PANGO_ALIGN_LEFT
                                            : look.align == TextAlign::middle ? PANGO_ALIGN_CENTER
