@@ -1,6 +1,7 @@
 // Sheets of paper for a day without batteries: PDF for A4, Letter, A5 or a pocket card, black on white, readable in
 // grey. Values in, bytes out: the same values give the same bytes. Text is at least 9 pt high (on pocket cards 7 pt),
-// wraps rather than being cut, and runs from right to left where its letters do. Fonts are embedded.
+// wraps rather than being cut, and runs from right to left where its letters do. Fonts are embedded. All the sheets of
+// a plan at once: work_out_parts(), sources_of(), sheet_files().
 #pragma once
 
 #include <optional>
@@ -69,5 +70,14 @@ PaperParts work_out_parts(const RidePlan& plan, const KitCatalogue& catalogue, c
                           const std::function<LoadSearch()>& search = {});
 // Points into `plan` and `parts`.
 PaperSources sources_of(const RidePlan& plan, const PaperParts& parts, const RoadGraph* roads);
+
+struct SheetFile {
+  Sheet sheet{};
+  std::string name;   // "crew-book.pdf"
+  std::string bytes;  // the PDF
+};
+// Every sheet that this paper has room for and that can be made from these sources: a ride without kit has no kit list
+// and no boot plan. Errors: as sheet_pdf().
+Result<std::vector<SheetFile>> sheet_files(const PaperSources& sources, const PaperSettings& settings);
 
 }  // namespace outbye

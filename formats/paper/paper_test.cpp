@@ -154,6 +154,18 @@ TEST(Sheets, SayWhatTheyCannotDoWithout) {
   EXPECT_FALSE(sheet_pdf(Sheet::boot_plan, {plan}, on(PaperSize::a4)));
 }
 
+TEST(SheetFiles, AreThoseThatCanBeMadeFromWhatThereIs) {
+  const RidePlan plan = small_plan();
+  const auto names = [](const Result<std::vector<SheetFile>>& files) {
+    std::vector<std::string> all;
+    for (const SheetFile& file : *files) all.push_back(file.name + " " + file.bytes.substr(0, 5));
+    return all;
+  };
+  EXPECT_THAT(names(sheet_files({plan}, on(PaperSize::a4))),
+              testing::ElementsAre("crew-book.pdf %PDF-", "rider-card.pdf %PDF-", "spotter.pdf %PDF-"));
+  EXPECT_THAT(names(sheet_files({plan}, on(PaperSize::pocket))), testing::ElementsAre("rider-card.pdf %PDF-"));
+}
+
 TEST(Sheets, NameTheNearestWhenMistyped) {
   EXPECT_THAT(parse_sheet("crewbook").error().what, HasSubstr("did you mean 'crew-book'?"));
   EXPECT_THAT(parse_paper("a6").error().what, HasSubstr("did you mean 'a4'?"));

@@ -50,4 +50,17 @@ PaperSources sources_of(const RidePlan& plan, const PaperParts& parts, const Roa
           roads};
 }
 
+Result<std::vector<SheetFile>> sheet_files(const PaperSources& sources, const PaperSettings& settings) {
+  std::vector<SheetFile> files;
+  for (const Sheet sheet : all_sheets) {
+    const bool lacks =
+        (sheet == Sheet::kit_list && sources.kit == nullptr) || (sheet == Sheet::boot_plan && sources.load == nullptr);
+    if (lacks || !fits_paper(sheet, settings.size)) continue;
+    auto pdf = sheet_pdf(sheet, sources, settings);
+    if (!pdf) return tl::make_unexpected(pdf.error());
+    files.push_back({sheet, std::string(sheet_name(sheet)) + ".pdf", std::move(*pdf)});
+  }
+  return files;
+}
+
 }  // namespace outbye
