@@ -20,6 +20,11 @@ namespace {
 
 namespace fs = std::filesystem;
 
+// " (--zone)", or nothing for whoever has no options.
+std::string by_option(const NewRideAnswers& answers, const std::string& option) {
+  return answers.names_options ? " (" + option + ")" : "";
+}
+
 tl::unexpected<std::vector<Problem>> refused(Problem problem) {
   return tl::make_unexpected(std::vector<Problem>{std::move(problem)});
 }
@@ -50,7 +55,8 @@ Result<void> set_time(const NewRideAnswers& answers, const FindFile& find, Posit
   if (!guess) guess = nearest_zone_here(place);
   if (zone.empty() && is_by_map) {
     zone = guess->zone;
-    ride.assumptions.push_back("The time zone is " + zone + ", the nearest of " + *by_map + " (--zone).");
+    ride.assumptions.push_back("The time zone is " + zone + ", the nearest of " + *by_map +
+                               by_option(answers, "--zone") + ".");
   } else if (zone.empty()) {
     // The zone of the machine wins when it tells the same time: it is more likely the user's own country.
     zone = local_zone();
@@ -61,7 +67,7 @@ Result<void> set_time(const NewRideAnswers& answers, const FindFile& find, Posit
       zone = guess ? guess->zone : zone;
     }
     ride.assumptions.push_back("The time zone is " + zone + ", guessed from where the course is and near a border " +
-                               "perhaps the neighbour's (--zone).");
+                               "perhaps the neighbour's" + by_option(answers, "--zone") + ".");
   }
   const auto clock = clock_for_zone(zone, about);
   if (!clock) return tl::make_unexpected(clock.error());
@@ -71,7 +77,7 @@ Result<void> set_time(const NewRideAnswers& answers, const FindFile& find, Posit
   ride.start = Instant{Seconds{std::floor(start->time_since_epoch().count() + 0.5)}};
   if (!answers.start) {
     ride.assumptions.push_back("The ride starts on " + long_date(ride.start, ride.clock) + " at " +
-                               hours_minutes(ride.start, ride.clock) + " (--start).");
+                               hours_minutes(ride.start, ride.clock) + by_option(answers, "--start") + ".");
   }
   if (answers.country) {
     ride.country = *answers.country;
@@ -81,11 +87,12 @@ Result<void> set_time(const NewRideAnswers& answers, const FindFile& find, Posit
   } else if (by_map) {
     ride.country = *by_map;
     ride.assumptions.push_back("Roads without a sign have the default limits of " + ride.country +
-                               ", the country that the road map names (--country).");
+                               ", the country that the road map names" + by_option(answers, "--country") + ".");
   } else {
     ride.country = country_of_zone(zone).value_or(guess ? guess->country : ride.country);
     ride.assumptions.push_back("Roads without a sign have the default limits of " + ride.country +
-                               ", the country of that time zone; put it right if it is another (--country).");
+                               ", the country of that time zone; put it right if it is another" +
+                               by_option(answers, "--country") + ".");
   }
   return {};
 }
@@ -132,12 +139,15 @@ void set_course(const LoadedRide& loaded, const CourseReport& survey, const NewR
   ride.assumptions.push_back(
       "The horse averages " + fixed(ride.default_pace.speed.value, 1) + " km/h over " +
       (ride.loops.size() == 1 ? "the loop" : "each of the " + std::to_string(ride.loops.size()) + " loops") +
-      (answers.speed ? "." : " (--speed).") + " Hills move time about within a loop.");
+      (answers.speed ? "." : by_option(answers, "--speed") + ".") + " Hills move time about within a loop.");
   if (ride.loops.size() > 1) {
     ride.assumptions.push_back("At a gate the horse is accepted after about " +
                                fixed(in_minutes(ride.default_pace.recovery.median), 0) + " min and held for " +
                                fixed(in_minutes(ride.default_pace.hold), 0) + " min" +
-                               (answers.hold ? "." : " (--hold; the rules of the day decide)."));
+                               (answers.hold            ? ""
+                                : answers.names_options ? " (--hold; the rules of the day decide)"
+                                                        : " (the rules of the day decide)") +
+                               ".");
   }
 }
 
@@ -147,7 +157,7 @@ void set_people(const NewRideAnswers& answers, Ride& ride) {
   for (const auto& name : answers.cars) ride.cars.emplace_back().name = name;
   if (ride.cars.empty()) {
     ride.cars.emplace_back().name = "Car 1";
-    ride.assumptions.push_back("There is one crew car (--car for others).");
+    ride.assumptions.push_back("There is one crew car" + by_option(answers, "--car for others") + ".");
   }
   ride.assumptions.push_back("Every car waits at " + ride.venue +
                              " from an hour before the start, with enough fuel and water for the day.");

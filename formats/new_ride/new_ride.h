@@ -28,6 +28,7 @@ struct NewRideAnswers {
   std::optional<Seconds> hold;
   std::vector<std::string> cars;
   std::vector<std::string> horses;
+  bool names_options{true};  // assumptions name the option of `outbye new` that would change them
 };
 
 struct NewRide {

@@ -59,16 +59,6 @@ Answer<void> check_answers(const Json& answers) {
   return {};
 }
 
-// "The time zone is Europe/London (--zone)." tells of an option that a page does not have.
-std::string without_options(std::string sentence) {
-  for (std::size_t from = sentence.find(" (--"); from != std::string::npos; from = sentence.find(" (--", from)) {
-    const std::size_t to = sentence.find(')', from);
-    if (to == std::string::npos) break;
-    sentence.erase(from, to + 1 - from);
-  }
-  return sentence;
-}
-
 void put_in_people(const Json& answers, Ride& ride) {
   for (const std::string& name : texts_of(answers, "helpers")) {
     RideHelper helper;
@@ -106,6 +96,7 @@ Answer<Json> draft_ride_call(EngineCalls&, const RideQuestion& question) {
   if (const auto weather = names_of_kind(question.files, "weather"); !weather.empty()) {
     asked.weather_file = weather.front();
   }
+  asked.names_options = false;  // a page has none
   asked.name = text_of(answers, "name");
   asked.start = text_of(answers, "start");
   if (answers.contains("speed_kmh")) asked.speed = KmPerHour{answers["speed_kmh"].get<double>()};
@@ -120,7 +111,6 @@ Answer<Json> draft_ride_call(EngineCalls&, const RideQuestion& question) {
   put_in_people(answers, made->ride);
   made->ride.rule_files = names_of_kind(question.files, "rules");
   made->ride.kit_files = names_of_kind(question.files, "kit");
-  for (auto& sentence : made->ride.assumptions) sentence = without_options(sentence);
   const std::string text = write_ride_file(made->ride);
   if (auto readable = read_ride(text); !readable) return tl::make_unexpected(readable.error());
   Json notes = made->found;
