@@ -63,8 +63,7 @@ Result<void> write_pictures(const JobsOptions& options, const RidePlan& plan, co
   }
   for (std::size_t i = 0; i < jobs.stops.size(); ++i) {
     const StopJobs& stop = jobs.stops[i];
-    const std::string title = stop.name + ": car in " + hours_minutes(stop.arrive, plan.ride.clock) + ", horse due " +
-                              hours_minutes(stop.due.p50, plan.ride.clock);
+    const std::string title = stop_heading(stop, plan.ride.clock);
     if (auto ok = write_whole_file(paths[i], stop_picture_svg(stop.stop, stop.schedule, title), existing); !ok) {
       return ok;
     }

@@ -170,4 +170,9 @@ RideJobs jobs_of(const RidePlan& plan, const StopSearchLimits& limits) {
   return jobs;
 }
 
+std::string stop_heading(const StopJobs& stop, const Clock& clock) {
+  return stop.name + ": car in " + hours_minutes(stop.arrive, clock) + ", horse due " +
+         hours_minutes(stop.due.p50, clock);
+}
+
 }  // namespace outbye

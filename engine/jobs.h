@@ -56,4 +56,7 @@ Seconds serving_time(const StopSchedule& schedule);
 // from 3.5 min on the horse drinks in peace.
 StopKind stop_kind_for(Seconds planned_stop);
 
+// "gate loop 1: car in 10:02, horse due 10:31": the heading of a stop's picture.
+std::string stop_heading(const StopJobs& stop, const Clock& clock);
+
 }  // namespace outbye

@@ -91,9 +91,7 @@ Answer<Json> jobs_call(EngineCalls& engine, const RideQuestion& question) {
   Json pictures = Json::object();
   for (const StopJobs& stop : jobs.stops) {
     if (!only.empty() && !same_name(only, stop.name)) continue;
-    const std::string title = stop.name + ": car in " + hours_minutes(stop.arrive, plan.ride.clock) + ", horse due " +
-                              hours_minutes(stop.due.p50, plan.ride.clock);
-    pictures[stop.name] = stop_picture_svg(stop.stop, stop.schedule, title);
+    pictures[stop.name] = stop_picture_svg(stop.stop, stop.schedule, stop_heading(stop, plan.ride.clock));
   }
   return Json{{"jobs", jobs_json(plan, jobs)}, {"pictures", std::move(pictures)}};
 }
