@@ -3,7 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
-#include <utility>
+
+#include "core/geo/stray_points.h"
 
 namespace outbye {
 namespace {
@@ -17,29 +18,6 @@ double squared_distance(WorldPoint p, WorldPoint a, WorldPoint b) {
   return ex * ex + ey * ey;
 }
 
-// Marks what to keep of [first, last]; a stack of our own, because a line may have 100 000 points in the worst order.
-void keep_strays(std::span<const WorldPoint> line, std::size_t first, std::size_t last, double squared_tolerance,
-                 std::vector<bool>& kept) {
-  std::vector<std::pair<std::size_t, std::size_t>> open{{first, last}};
-  while (!open.empty()) {
-    const auto [from, to] = open.back();
-    open.pop_back();
-    double most = squared_tolerance;
-    std::size_t stray = from;
-    for (std::size_t i = from + 1; i < to; ++i) {
-      const double distance = squared_distance(line[i], line[from], line[to]);
-      if (distance > most) {
-        most = distance;
-        stray = i;
-      }
-    }
-    if (stray == from) continue;
-    kept[stray] = true;
-    open.emplace_back(from, stray);
-    open.emplace_back(stray, to);
-  }
-}
-
 std::int32_t at_share(std::int32_t from, std::int32_t to, double t) {
   return static_cast<std::int32_t>(std::lround(from + t * (double{1} * to - from)));
 }
@@ -49,6 +27,10 @@ std::int32_t at_share(std::int32_t from, std::int32_t to, double t) {
 std::vector<WorldPoint> simplified(std::span<const WorldPoint> line, double tolerance) {
   if (line.size() < 3) return {line.begin(), line.end()};
   const std::size_t last = line.size() - 1;
+  const auto off = [line](std::size_t i, std::size_t from, std::size_t to) {
+    return squared_distance(line[i], line[from], line[to]);
+  };
+  const double squared_tolerance = tolerance * tolerance;
   std::vector<bool> kept(line.size());
   kept.front() = kept[last] = true;
   if (line.front() == line[last]) {
@@ -62,10 +44,10 @@ std::vector<WorldPoint> simplified(std::span<const WorldPoint> line, double tole
       }
     }
     kept[far] = true;
-    keep_strays(line, 0, far, tolerance * tolerance, kept);
-    keep_strays(line, far, last, tolerance * tolerance, kept);
+    keep_stray_points(0, far, squared_tolerance, off, kept);
+    keep_stray_points(far, last, squared_tolerance, off, kept);
   } else {
-    keep_strays(line, 0, last, tolerance * tolerance, kept);
+    keep_stray_points(0, last, squared_tolerance, off, kept);
   }
   std::vector<WorldPoint> result;
   for (std::size_t i = 0; i < line.size(); ++i) {

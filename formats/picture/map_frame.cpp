@@ -3,7 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <utility>
+
+#include "core/geo/stray_points.h"
 
 namespace outbye {
 namespace {
@@ -56,24 +57,10 @@ std::vector<std::size_t> kept_when_simplified(const std::vector<Spot>& line, dou
   if (line.empty()) return {};
   std::vector<bool> is_kept(line.size(), false);
   is_kept.front() = is_kept.back() = true;
-  std::vector<std::pair<std::size_t, std::size_t>> open{{0, line.size() - 1}};
-  while (!open.empty()) {
-    const auto [from, to] = open.back();
-    open.pop_back();
-    double farthest = tolerance;
-    std::size_t split = from;
-    for (std::size_t i = from + 1; i < to; ++i) {
-      const double off = distance_to_segment(line[i], line[from], line[to]);
-      if (off > farthest) {
-        farthest = off;
-        split = i;
-      }
-    }
-    if (split == from) continue;
-    is_kept[split] = true;
-    open.push_back({from, split});
-    open.push_back({split, to});
-  }
+  const auto off = [&line](std::size_t i, std::size_t from, std::size_t to) {
+    return distance_to_segment(line[i], line[from], line[to]);
+  };
+  keep_stray_points(0, line.size() - 1, tolerance, off, is_kept);
   std::vector<std::size_t> kept;
   for (std::size_t i = 0; i < line.size(); ++i) {
     if (is_kept[i]) kept.push_back(i);
