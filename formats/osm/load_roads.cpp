@@ -12,6 +12,7 @@
 
 #include "core/base/text.h"
 #include "core/roads/road_store.h"
+#include "formats/file_io/hash_text.h"
 
 namespace outbye {
 namespace {
@@ -20,18 +21,6 @@ namespace fs = std::filesystem;
 
 // Goes up when rules, tables or the cache file change, so that old caches are made anew.
 constexpr std::uint32_t cache_version = 1;
-
-std::string hex(XXH128_hash_t hash) {
-  XXH128_canonical_t bytes;
-  XXH128_canonicalFromHash(&bytes, hash);
-  std::string text;
-  for (const unsigned char byte : bytes.digest) {
-    constexpr char digits[] = "0123456789abcdef";
-    text += digits[byte >> 4];
-    text += digits[byte & 15];
-  }
-  return text;
-}
 
 struct HashState {
   XXH3_state_t* state{XXH3_createState()};
@@ -51,7 +40,7 @@ std::optional<std::string> content_hash(const fs::path& file) {
     XXH3_128bits_update(hash.state, block.data(), static_cast<std::size_t>(stream.gcount()));
   }
   if (stream.bad()) return std::nullopt;
-  return hex(XXH3_128bits_digest(hash.state));
+  return hash_text(XXH3_128bits_digest(hash.state));
 }
 
 std::string words_for(const RoadOptions& options) {
@@ -76,7 +65,7 @@ std::optional<std::string> cache_key(const std::vector<fs::path>& extracts, cons
   std::string text = "cache " + std::to_string(cache_version) + " store " + std::to_string(road_store_version) + " " +
                      words_for(options);
   for (const std::string& hash : hashes) text += " " + hash;
-  return hex(XXH3_128bits(text.data(), text.size()));
+  return hash_text(XXH3_128bits(text.data(), text.size()));
 }
 
 // File: key (32 characters), hash of the rest (32), length of the warnings (8 bytes), warnings, graph. Warnings are
@@ -100,7 +89,7 @@ std::vector<char> cache_bytes(const std::string& key, const LoadedRoads& roads) 
   std::memcpy(body.data(), &length, sizeof length);
   std::copy(warnings.begin(), warnings.end(), body.begin() + sizeof length);
   std::memcpy(body.data() + sizeof length + warnings.size(), graph.data(), graph.size());
-  const std::string hash = hex(XXH3_128bits(body.data(), body.size()));
+  const std::string hash = hash_text(XXH3_128bits(body.data(), body.size()));
   std::vector<char> bytes(key.begin(), key.end());
   bytes.insert(bytes.end(), hash.begin(), hash.end());
   bytes.insert(bytes.end(), body.begin(), body.end());
@@ -118,7 +107,7 @@ std::optional<Cached> read_cache(const fs::path& file, const std::string& key) {
   const std::string_view all(bytes.data(), bytes.size());
   std::string_view body = all.substr(2 * hash_length);
   if (all.substr(0, hash_length) != key) return std::nullopt;
-  if (all.substr(hash_length, hash_length) != hex(XXH3_128bits(body.data(), body.size()))) return std::nullopt;
+  if (all.substr(hash_length, hash_length) != hash_text(XXH3_128bits(body.data(), body.size()))) return std::nullopt;
   std::uint64_t length = 0;
   std::memcpy(&length, body.data(), sizeof length);
   body.remove_prefix(sizeof length);

@@ -9,6 +9,8 @@
 #include <cerrno>
 #include <system_error>
 
+#include "formats/file_io/hash_text.h"
+
 namespace outbye {
 
 namespace fs = std::filesystem;
@@ -84,17 +86,7 @@ Answer<void> TempFile::write(std::string_view bytes) {
   return {};
 }
 
-std::string TempFile::hash() const {
-  XXH128_canonical_t bytes;
-  XXH128_canonicalFromHash(&bytes, XXH3_128bits_digest(hash_->state));
-  std::string text;
-  for (const unsigned char byte : bytes.digest) {
-    constexpr char digits[] = "0123456789abcdef";
-    text += digits[byte >> 4];
-    text += digits[byte & 15];
-  }
-  return text;
-}
+std::string TempFile::hash() const { return hash_text(XXH3_128bits_digest(hash_->state)); }
 
 std::string TempFile::start() const { return start_; }
 
