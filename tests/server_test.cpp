@@ -4,8 +4,7 @@
 #include <filesystem>
 #include <thread>
 
-#include "tests/support/served.h"
-#include "tests/support/store_folder.h"
+#include "tests/support/store_at_work.h"
 
 namespace outbye {
 namespace {
@@ -15,22 +14,7 @@ using test::http_request;
 using test::HttpConnection;
 using test::Served;
 
-struct Server : ::testing::Test {
-  test::StoreFolder folder;
-  fs::path store{folder.path() / "store"};
-
-  static std::string make_ride(const Served& served, const std::string& name = "Hollin Dale") {
-    return served.json("POST", "/api/v1/rides", Json{{"ride", {{"version", 1}, {"name", name}}}}.dump())["id"];
-  }
-  static std::string save(std::uint64_t base, const std::string& name) {
-    return Json{{"base_revision", base}, {"ride", {{"version", 1}, {"name", name}}}}.dump();
-  }
-  static std::size_t files_in(const fs::path& place) {
-    std::size_t count = 0;
-    for (const auto& entry : fs::directory_iterator(place)) count += entry.is_regular_file() ? 1U : 0U;
-    return count;
-  }
-};
+using Server = test::StoreAtWork;
 
 TEST_F(Server, PrintsItsAddressInOneLineAndEndsCleanly) {
   for (const int signal : {SIGTERM, SIGINT}) {
