@@ -262,7 +262,6 @@ export const day = {
   },
   map: {
     title: "Map",
-    none: "This ride has no map yet. The list holds all that a map would show.",
     loading: "Loading the map …",
     toFiles: "Add a map in the ride details",
     failed: "The map could not be loaded. The list holds all that it would show.",
