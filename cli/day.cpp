@@ -1,6 +1,7 @@
 // outbye day: the day of the ride replayed from its log: state and advice at any time.
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 #include <memory>
 
 #include "cli/command_line.h"
@@ -10,6 +11,7 @@
 #include "formats/day_log/day_json.h"
 #include "formats/file_io/file_io.h"
 #include "formats/gate_log/time_on_day.h"
+#include "formats/ride_inputs/kit_files.h"
 
 namespace outbye {
 namespace {
@@ -46,6 +48,33 @@ std::string passes_text(const RidePlan& plan, const DayAnswer& answer) {
   return text;
 }
 
+std::string next_text(const NextAction& next, const Style& style) {
+  std::string text = style.heading(next.words) + "\n";
+  if (next.until && std::abs(next.until->count()) >= 30.0) {
+    text += wrapped((next.until->count() > 0 ? "In " : "Past by ") +
+                    duration_words(Seconds{60.0 * std::round(std::abs(in_minutes(*next.until)))}) + ".");
+  }
+  const auto lines = [&](const std::string& title, const std::vector<std::string>& all) {
+    if (all.empty()) return;
+    text += title + "\n";
+    for (const auto& line : all) text += wrapped("- " + line);
+  };
+  for (const auto& line : next.beside) text += wrapped("- " + line);
+  for (const DayDuty& duty : next.duties) {
+    std::string tasks;
+    for (const auto& task : duty.tasks) tasks += (tasks.empty() ? "" : "; ") + task;
+    text += wrapped(duty.who + ": " + tasks + ".");
+    for (const auto& caution : duty.cautions) text += wrapped("  Mind: " + caution);
+  }
+  lines("Get out for " + next.place + ":", next.get_out);
+  lines("Hazards at " + next.place + ":", next.hazards);
+  lines(next.place + ":", next.of_place);
+  std::vector<std::string> alarms;
+  for (const DayAlarm& alarm : next.alarms) alarms.push_back(alarm.words);
+  lines("Alarms:", alarms);
+  return text;
+}
+
 std::string day_text(const RidePlan& plan, const DayAnswer& answer, const std::optional<Result<RestOfDay>>& rest,
                      const std::vector<UnreadLine>& unread, const Style& style) {
   std::string text = style.heading(plan.ride.name + ", " + clock_of(plan, answer.state.now)) + "\n";
@@ -55,7 +84,8 @@ std::string day_text(const RidePlan& plan, const DayAnswer& answer, const std::o
     text += "\n" + style.heading(at(plan.task.cars, advice.car).name) + (car.is_driving ? ", left " : ", at ") +
             at(plan.places, car.place).name;
     if (car.since) text += (car.is_driving ? " at " : " since ") + clock_of(plan, *car.since);
-    text += "\n" + wrapped(advice.headline);
+    text += "\n" + next_text(answer.next[c], style);
+    text += "Wait or drive on? " + advice.headline + "\n";
     for (const auto& sentence : advice.sentences) text += wrapped("- " + sentence);
     if (!advice.why.empty()) text += "Why:\n";
     for (const auto& sentence : advice.why) text += wrapped("- " + sentence);
@@ -117,7 +147,9 @@ ExitCode day(const DayOptions& options, Console& console) {
     now = *at;
     log = known_by(log, now);
   }
-  const auto model = day_model(plan);
+  const auto catalogue = kit_catalogue_of(planned->loaded.inputs.ride, options.file);
+  if (!catalogue) return console.report(catalogue.error());
+  const auto model = day_model(plan, {}, &*catalogue);
   if (!model) return console.report(model.error());
   const DayAnswer answer = day_answer(plan, *model, log, now);
   std::optional<Result<RestOfDay>> rest;

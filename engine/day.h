@@ -12,6 +12,10 @@
 #include "core/live/day_log.h"
 #include "core/live/live_days.h"
 #include "core/live/wait_or_drive.h"
+#include "engine/day_gates.h"
+#include "engine/day_next.h"
+#include "engine/jobs.h"
+#include "engine/kit.h"
 #include "engine/use_cases.h"
 
 namespace outbye {
@@ -19,9 +23,13 @@ namespace outbye {
 // What a ride brings to the day, worked out once.
 struct DayModel {
   std::vector<LivePace> horses;  // by HorseId
+  RideJobs jobs;                 // who does what at the planned stops
+  std::vector<KitEntry> kit;     // what is taken along; empty: kit was not planned
 };
-// Errors: as simulate_days and the heat of the day.
-Result<DayModel> day_model(const RidePlan& plan, const LiveSettings& settings = {});
+// `catalogue`: of kit; nothing: what to get out is told without it. Errors: as simulate_days, the heat of the day and
+// plan_kit.
+Result<DayModel> day_model(const RidePlan& plan, const LiveSettings& settings = {},
+                           const KitCatalogue* catalogue = nullptr);
 
 // An entry that is not used as it stands, or doubted: what to put right. The entry stays in the log.
 struct DayTrouble {
@@ -123,7 +131,9 @@ struct DayAnswer {
   DayState state;
   std::vector<LiveDays> days;       // by horse: for pictures and for plan_rest()
   std::vector<PassOutlook> passes;  // by horse, then in order of the ride
+  std::vector<GateNow> gates;       // where a horse stands at a gate
   std::vector<CarAdvice> cars;
+  std::vector<NextAction> next;  // one a car
 };
 
 DayAnswer day_answer(const RidePlan& plan, const DayModel& model, const DayLog& log, Instant now);

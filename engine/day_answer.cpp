@@ -51,8 +51,10 @@ class CarAhead {
 
   std::optional<MeetOptionId> here() const {
     if (car_.is_driving) return std::nullopt;
+    // The next that it can still be in time for: from the venue a car first drives out before it meets at the gate.
     for (const TimedStop* stop : ahead_) {
       if (stop->place == car_.place) return stop->stop.option;
+      if (!is_lost(*stop)) break;
     }
     // Not planned: the horse that comes here soonest, if any.
     std::optional<MeetOptionId> soonest;
@@ -102,6 +104,15 @@ class CarAhead {
   }
 
  private:
+  // Set up in time on fewer days than make the plan give a meet up, going now.
+  bool is_lost(const TimedStop& stop) const {
+    const MeetOption& option = at(plan_.task.options, *stop.stop.option);
+    const auto& drive = plan_.task.drives.drive(car_.place, stop.place);
+    if (!drive) return true;
+    const Instant ready = answer_.state.now + plan_.task.settings.drive_allowance * drive->time + option.setup;
+    return 1.0 - pass_odds(answer_.days[option.horse.value], option.event, ready).gone < plan_.task.settings.give_up;
+  }
+
   const RidePlan& plan_;
   const DayAnswer& answer_;
   const CarOnDay& car_;
@@ -163,7 +174,7 @@ CarAdvice advise(const RidePlan& plan, const DayAnswer& answer, CarOnDay& car) {
 
 }  // namespace
 
-Result<DayModel> day_model(const RidePlan& plan, const LiveSettings& settings) {
+Result<DayModel> day_model(const RidePlan& plan, const LiveSettings& settings, const KitCatalogue* catalogue) {
   auto heat = day_heat(plan.ride, plan.survey.course);
   if (!heat) return tl::unexpected(heat.error());
   DayModel model;
@@ -171,6 +182,12 @@ Result<DayModel> day_model(const RidePlan& plan, const LiveSettings& settings) {
     auto pace = live_pace(plan.survey.course, horse_pace(plan.ride, plan.survey.course, HorseId{h}, *heat), settings);
     if (!pace) return tl::unexpected(pace.error());
     model.horses.push_back(std::move(*pace));
+  }
+  model.jobs = jobs_of(plan);
+  if (catalogue != nullptr) {
+    auto kit = plan_kit(plan, *catalogue);
+    if (!kit) return tl::unexpected(kit.error());
+    model.kit = std::move(kit->list.taken);
   }
   return model;
 }
@@ -199,7 +216,9 @@ DayAnswer day_answer(const RidePlan& plan, const DayModel& model, const DayLog& 
       answer.passes.push_back(std::move(pass));
     }
   }
+  answer.gates = gates_now(plan, answer.state);
   for (CarOnDay& car : answer.state.cars) answer.cars.push_back(advise(plan, answer, car));
+  for (const CarAdvice& car : answer.cars) answer.next.push_back(next_action(plan, model, answer, car.car));
   return answer;
 }
 

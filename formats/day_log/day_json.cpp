@@ -1,5 +1,6 @@
 #include "formats/day_log/day_json.h"
 
+#include "formats/day_log/day_next_json.h"
 #include "formats/plan_json/plan_json.h"
 
 namespace outbye {
@@ -34,6 +35,7 @@ class Writer {
                 {"driving", state.is_driving}};
       if (state.since) json["since"] = iso8601(*state.since, clock_);
       if (state.driving_to) json["driving_to"] = at(plan_.places, *state.driving_to).name;
+      json["next_action"] = next_action(answer_.next[c]);
       json["headline"] = advice.headline;
       json["sentences"] = advice.sentences;
       json["why"] = advice.why;
@@ -174,7 +176,14 @@ class Writer {
             {"notes", rest.notes}};
   }
 
+  Json gates() const {
+    Json all = Json::array();
+    for (const GateNow& gate : answer_.gates) all.push_back(gate_json(plan_, gate));
+    return all;
+  }
+
  private:
+  Json next_action(const NextAction& next) const { return next_action_json(plan_, next); }
   Json way(const WayOn& w) const {
     const char* const kind = w.kind == WayOn::Kind::wait ? "wait" : w.kind == WayOn::Kind::next ? "next" : "fallback";
     Json json{{"kind", kind}};
@@ -212,6 +221,7 @@ Json day_json(const RidePlan& plan, const DayAnswer& answer, const std::optional
             {"now", iso8601(answer.state.now, plan.ride.clock)}};
   json["cars"] = writer.cars();
   json["passes"] = writer.passes();
+  json["gates"] = writer.gates();
   json["troubles"] = writer.troubles();
   Json lines = Json::array();
   for (const UnreadLine& line : unread) {
