@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <exception>
 #include <set>
 #include <vector>
 
@@ -58,6 +57,33 @@ std::string plain_reason(std::string message) {
   }
   return message;
 }
+
+// Reads again what could not be read, for where and why: this way needs no exceptions, which WebAssembly does without.
+class ErrorPlace : public nlohmann::json_sax<Json> {
+ public:
+  std::size_t byte{};  // 1-based
+  bool has_place{};
+  std::string message;
+
+  bool null() override { return true; }
+  bool boolean(bool) override { return true; }
+  bool number_integer(number_integer_t) override { return true; }
+  bool number_unsigned(number_unsigned_t) override { return true; }
+  bool number_float(number_float_t, const string_t&) override { return true; }
+  bool string(string_t&) override { return true; }
+  bool binary(binary_t&) override { return true; }
+  bool start_object(std::size_t) override { return true; }
+  bool key(string_t&) override { return true; }
+  bool end_object() override { return true; }
+  bool start_array(std::size_t) override { return true; }
+  bool end_array() override { return true; }
+  bool parse_error(std::size_t position, const std::string&, const nlohmann::detail::exception& error) override {
+    byte = position;
+    has_place = error.id > 100 && error.id < 200;  // the library's numbers of parse errors
+    message = error.what();
+    return false;
+  }
+};
 
 std::string on_one_line(const Json& value) {
   if (value.is_object()) {
@@ -140,16 +166,15 @@ Result<Json> parse_json(std::string_view text, const std::string& file) {
     }
     return true;
   };
-  try {
-    Json value = Json::parse(text.begin(), text.end(), watch);
+  Json value = Json::parse(text.begin(), text.end(), watch, false);
+  if (!value.is_discarded()) {
     if (!twice.empty()) return bad_input(file + ": " + twice, "is written twice in one object; keep one");
     return value;
-  } catch (const Json::parse_error& error) {
-    const std::size_t byte = error.byte > 0 ? error.byte - 1 : 0;
-    return bad_input(file + ", " + place_in(text, byte), "is not JSON: " + plain_reason(error.what()));
-  } catch (const std::exception& error) {
-    return bad_input(file, std::string("is not JSON: ") + plain_reason(error.what()));
   }
+  ErrorPlace error;
+  Json::sax_parse(text.begin(), text.end(), &error);
+  const std::string where = error.has_place ? file + ", " + place_in(text, error.byte > 0 ? error.byte - 1 : 0) : file;
+  return bad_input(where, "is not JSON: " + plain_reason(error.message));
 }
 
 std::string pretty_json(const Json& value) {
