@@ -10,6 +10,7 @@
 
 #include "core/base/result.h"
 #include "engine/use_cases.h"
+#include "formats/json_text/json_text.h"
 
 namespace outbye {
 
@@ -21,5 +22,8 @@ Result<std::string> packed_ride(const RideInputs& inputs, const RidePlan& plan);
 // The plan as it was packed, down to its simulated days. Errors: bad_input, for text that is no packed ride, or of
 // another version, or whose plan does not fit its ride.
 Result<RidePlan> open_packed_ride(std::string_view text);
+// The same, already read; what it says of which version packed it.
+Result<RidePlan> open_packed_document(const Json& document);
+std::string packed_by(const Json& document);
 
 }  // namespace outbye
