@@ -48,7 +48,7 @@ ExitCode write_ticks(const KitOptions& options, Console& console) {
   std::string said;
   if (!ticks->ticked.empty()) said += wrapped("Ticked as packed [x]: " + listed(ticks->ticked) + ".");
   if (!ticks->unticked.empty()) said += wrapped("Not packed [ ]: " + listed(ticks->unticked) + ".");
-  said += wrapped("Ticked in " + options.file + ": " + std::to_string(ticks->packed.size()) + " kinds of things.");
+  said += wrapped("Ticked in " + options.file + ": " + kinds_of_things(ticks->packed.size()) + ".");
   console.print(said);
   return ExitCode::good;
 }

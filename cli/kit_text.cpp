@@ -8,6 +8,7 @@
 #include "cli/plan_table.h"
 #include "cli/text_layout.h"
 #include "core/base/text.h"
+#include "core/kit/kit_crates.h"
 
 namespace outbye {
 namespace {
@@ -93,7 +94,28 @@ std::string opened(const Amount& amount, const Style& style) {
   return text;
 }
 
+// Which small things travel in which crate, and what has its place in the car.
+std::string packed_together(const KitPlan& kit, const Style& style) {
+  const KitList& list = kit.list;
+  if (list.crates.empty()) return "";
+  std::string text = "\n" + style.heading("What travels together") + "\n";
+  for (const KitCrate& crate : list.crates) {
+    const auto alike = std::count_if(list.crates.begin(), list.crates.end(),
+                                     [&](const KitCrate& other) { return other.item.id == crate.item.id; });
+    std::string words = crate.item.name + (alike > 1 ? " " + std::to_string(crate.number) : "");
+    if (kit.facts.cars.size() > 1) words += " of " + kit.facts.cars[crate.car].name;
+    words += ", " + fixed(crate.mass.value, 1) + " kg";
+    if (crate.item.hold && crate.item.hold->is_place) words += ", not in the boot";
+    text += wrapped(words + ": " + crate_words(crate, list) + ".", "  - ");
+  }
+  return text;
+}
+
 }  // namespace
+
+std::string kinds_of_things(std::size_t count) {
+  return std::to_string(count) + (count == 1 ? " kind of thing" : " kinds of things");
+}
 
 std::string kit_table(const std::string& ride, const KitPlan& kit, bool with_left, const Style& style) {
   std::string text;
@@ -115,7 +137,8 @@ std::string kit_table(const std::string& ride, const KitPlan& kit, bool with_lef
     group = entry.item.group;
     text += entry_row(entry);
   }
-  text += "\n" + wrapped(std::to_string(kit.list.taken.size()) + " kinds of things, " + fixed(kit.list.mass.value, 0) +
+  text += packed_together(kit, style);
+  text += "\n" + wrapped(kinds_of_things(kit.list.taken.size()) + ", " + fixed(kit.list.mass.value, 0) +
                          " kg in all; " + std::to_string(ticked(kit.list)) + " ticked [x] as packed.");
   if (with_left) {
     text += "\n" + style.heading("At home") + "\n";
@@ -123,7 +146,9 @@ std::string kit_table(const std::string& ride, const KitPlan& kit, bool with_lef
       text += wrapped(entry.item.name + " (" + entry.item.id + "): " + entry.reason, "  - ");
     }
   } else if (!kit.list.at_home.empty()) {
-    text += wrapped(std::to_string(kit.list.at_home.size()) + " kinds stay at home; --all says why.");
+    const bool is_one = kit.list.at_home.size() == 1;
+    text +=
+        wrapped(kinds_of_things(kit.list.at_home.size()) + (is_one ? " stays" : " stay") + " at home; --all says why.");
   }
   for (const auto& note : kit.list.notes) text += wrapped(note, "  ! ");
   for (const auto& assumption : kit.assumptions) text += wrapped(assumption, "  * ");

@@ -10,6 +10,13 @@ namespace {
 
 std::string kg(Kilograms mass) { return fixed(mass.value, mass.value < 10.0 ? 1 : 0) + " kg"; }
 
+// Names may have commas and an "and" in them.
+std::string listed(const std::vector<std::string>& names) {
+  std::string text;
+  for (const auto& name : names) text += (text.empty() ? "" : "; ") + name;
+  return text;
+}
+
 std::string joined(const std::vector<std::string>& names) {
   std::string text;
   for (std::size_t i = 0; i < names.size(); ++i) {
@@ -40,6 +47,7 @@ class LoadTable {
 
   void car(const CarLoad& car) {
     heading(car.name);
+    packed_together(car);
     for (std::size_t s = 0; s < car.task.spaces.size(); ++s) {
       const LoadSpace& space = car.task.spaces[s];
       const bool is_empty = std::none_of(car.load.placements.begin(), car.load.placements.end(),
@@ -56,6 +64,22 @@ class LoadTable {
     reach(car);
     cautions(car);
     for (const auto& sentence : car.assumptions) out_ += wrapped(sentence, "  Taken for granted: ");
+  }
+
+  // What to put into which crate before the car is loaded, and what goes into the car without being loaded.
+  void packed_together(const CarLoad& car) {
+    std::string text;
+    for (std::size_t i = 0; i < car.contents.size(); ++i) {
+      if (car.contents[i].empty()) continue;
+      const LoadItem& item = car.task.items[i];
+      text += wrapped(item.name + ", " + kg(item.mass) + ": " + listed(car.contents[i]) + ".", "  - ");
+    }
+    if (!text.empty()) out_ += "Pack together first\n" + text;
+    for (const CarPlace& place : car.places) {
+      out_ +=
+          wrapped(place.name + ", not in the boot, " + kg(place.mass) + ": " + listed(place.contents) + ".", "  - ");
+    }
+    if (!text.empty() || !car.places.empty()) out_ += "\n";
   }
 
   void steps(const CarLoad& car, LoadSpaceId space) {
@@ -93,24 +117,24 @@ class LoadTable {
     Kilograms loaded{};
     for (std::size_t s = 0; s < car.load.balance.size(); ++s) loaded += car.load.balance[s].mass;
     const Kilograms left = car.task.spaces.front().payload - loaded;
-    out_ += wrapped("payload " + kg(car.payload) + " beyond the driver, " +
-                        (car.people > 1 ? std::to_string(car.people - 1) + " more riding in it " +
-                                              kg((car.people - 1.0) * mass_of_a_person) + ", "
-                                        : "") +
-                        "load " + kg(loaded) + ": " +
-                        (left < Kilograms{0} ? style_.bad(kg(-1.0 * left) + " TOO MUCH") : kg(left) + " left") + ".",
-                    "  Mass: ");
+    Kilograms beside{};
+    for (const CarPlace& place : car.places) beside += place.mass;
+    out_ +=
+        wrapped("payload " + kg(car.payload) + " beyond the driver, " +
+                    (car.people > 1 ? std::to_string(car.people - 1) + " more riding in it " +
+                                          kg((car.people - 1.0) * mass_of_a_person) + ", "
+                                    : "") +
+                    (beside > Kilograms{} ? "beside the boot " + kg(beside) + ", " : "") + "load " + kg(loaded) + ": " +
+                    (left < Kilograms{0} ? style_.bad(kg(-1.0 * left) + " TOO MUCH") : kg(left) + " left") + ".",
+                "  Mass: ");
   }
 
   void reach(const CarLoad& car) {
-    std::string easy;
+    std::vector<std::string> at_once;
     std::size_t easy_count = 0;
     for (const LoadPlacement& p : car.load.placements) {
       const LoadItem& item = at(car.task.items, p.item);
-      if (item.is_emergency) {
-        out_ += wrapped(one_line(item.name) + ": " + (p.moved_first.empty() ? "in reach at once" : "NOT IN REACH"),
-                        "  Emergency: ");
-      }
+      if (item.is_emergency) at_once.push_back(item.name);
       if (!item.first_needed) continue;
       if (p.moved_first.empty()) {
         ++easy_count;
@@ -123,6 +147,7 @@ class LoadTable {
                           " first move " + joined(names) + ".",
                       "  Reach: ");
     }
+    if (!at_once.empty()) out_ += wrapped("in reach at once: " + joined(at_once) + ".", "  Emergency: ");
     if (easy_count > 0) {
       out_ += wrapped(std::to_string(easy_count) +
                           (easy_count == 1 ? " thing that a stop needs is" : " things that stops need are") +

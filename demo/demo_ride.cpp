@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/base/text.h"
+#include "core/jobs/stop_task.h"
 #include "formats/time_zone/time_zone.h"
 
 namespace outbye::demo {
@@ -89,6 +90,38 @@ std::vector<PassWish> wishes(const Country& country) {
   return all;
 }
 
+// A small van with three seats in front, a guard behind them, and the cans and cool boxes of a crew that has done this
+// before. Invented, of sizes that are usual (common practice).
+RideBoot van_boot() {
+  RideBoot boot;
+  boot.floor_length = 1650;
+  boot.floor_width = 1300;
+  boot.height = 1150;
+  boot.arches = RideWheelArch{560, 620, 130, 260};
+  boot.lip_above_ground = 580;
+  boot.floor_above_ground = 560;
+  boot.has_guard = true;
+  boot.payload = Kilograms{820};
+  boot.people = 3;
+  return boot;
+}
+
+std::vector<OwnContainer> own_containers() {
+  return {{OwnContainer::Kind::can, "Blue can", Litres{20}, 4, true, LoadSize{345, 165, 470}},
+          {OwnContainer::Kind::can, "Small can", Litres{10}, 1, true, LoadSize{230, 190, 310}},
+          {OwnContainer::Kind::cool_box, "Cool box", Litres{32}, 2, true, LoadSize{470, 320, 410}}};
+}
+
+std::vector<RideHelper> helpers() {
+  const std::vector<std::string> all{skill_holds_horse, skill_first_aid, skill_driver,
+                                     skill_lifts,       skill_pulse,     skill_tack};
+  const std::vector<std::string> no_first_aid{skill_holds_horse, skill_driver, skill_lifts, skill_pulse, skill_tack};
+  const std::vector<std::string> hands{skill_lifts, skill_tack};
+  return {{"Ozrin", all, {}, 1.0, LiftFilter::women, std::nullopt},
+          {"Tavvick", no_first_aid, {}, 1.0, LiftFilter::men, std::nullopt},
+          {"Yelk", hands, {}, 0.7, LiftFilter::women, std::nullopt}};
+}
+
 }  // namespace
 
 // A warm June day in a light wind, as a forecast might have it.
@@ -167,7 +200,10 @@ Ride demo_ride(const Country& country, const CountryFiles& files) {
   car.name = "Green van";
   car.water_capacity = Litres{90};
   car.fuel_range = kilometres(420);
+  car.boot = van_boot();
   ride.cars = {car};
+  ride.helpers = helpers();
+  ride.kit.containers = own_containers();
   ride.water_per_meet = Litres{15};
 
   const Position home = country.nodes[country.venue];

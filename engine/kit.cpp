@@ -78,7 +78,7 @@ Seconds ridden(const RidePlan& plan, std::size_t horse) {
 void add_cars(const RidePlan& plan, KitFacts& facts) {
   for (std::size_t c = 0; c < plan.plan.days.size(); ++c) {
     const CarDay& day = plan.plan.days[c];
-    facts.cars.push_back({plan.ride.cars[c].name, day.driven, day.stops.size()});
+    facts.cars.push_back({plan.ride.cars[c].name, day.driven, day.stops.size(), plan.ride.cars[c].water_capacity});
     if (!day.stops.empty()) {
       facts.from = std::min(facts.from, day.stops.front().depart);
       facts.to = std::max(facts.to, day.stops.back().leave);

@@ -111,10 +111,20 @@ Result<CarLoad> empty_car(const RidePlan& plan, CarId car, const BootLoadSetting
   return load;
 }
 
-void add(CarLoad& car, LoadItem item, Litres water, bool is_essential) {
+void add(CarLoad& car, LoadItem item, Litres water, bool is_essential, std::vector<std::string> contents) {
   car.task.items.push_back(std::move(item));
   car.water.push_back(water);
   car.is_essential.push_back(is_essential);
+  car.contents.push_back(std::move(contents));
+}
+
+Result<void> add_place(CarLoad& car, const BootItem& thing) {
+  LoadSpace& boot = car.task.spaces.front();
+  boot.payload = boot.payload - thing.item.mass;
+  car.places.push_back({thing.item.name, thing.contents, thing.item.mass});
+  if (boot.payload > Kilograms{0}) return {};
+  return bad_input(boot.name, "has no payload left for a load once people and what rides in the " +
+                                  in_lower_case(thing.item.name) + " are in the car; let one ride in another car");
 }
 
 // Plans and checks. A load that breaks a rule is not shown: that is a fault of ours.
@@ -173,7 +183,7 @@ Result<void> help_out(CarLoad& from, CarLoad& to, const BootLoadSettings& settin
       if (!fits[i - own]) continue;
       const LoadItemId was = moved[i - own];
       const LoadItem& item = task.items[i];
-      add(to, item, from.water[was.value], from.is_essential[was.value]);
+      add(to, item, from.water[was.value], from.is_essential[was.value], from.contents[was.value]);
       elsewhere.push_back({LoadedElsewhere::Where::other_car, item.name, from.name, to.name, *item.pain_if_left,
                            "there is no place left in " + from.name});
       std::erase_if(from.load.left, [&](const LoadLeft& left) { return left.item == was; });
@@ -227,6 +237,10 @@ Result<RideLoad> boot_load(const RidePlan& plan, const std::vector<BootItem>& it
     const auto its =
         std::find_if(answer.cars.begin(), answer.cars.end(), [&](const CarLoad& c) { return c.car == car; });
     if (its == answer.cars.end()) continue;
+    if (thing.is_place) {
+      if (const auto is_in = add_place(*its, thing); !is_in) return tl::make_unexpected(is_in.error());
+      continue;
+    }
     LoadItem item = thing.item;
     set_needs(plan, thing, meets_of(plan, car), item);
     const bool asks = thing.at_passes || thing.at_gates || thing.at_finish || !thing.needed_at.empty();
@@ -235,7 +249,7 @@ Result<RideLoad> boot_load(const RidePlan& plan, const std::vector<BootItem>& it
     }
     const bool is_essential = !item.pain_if_left;
     if (is_essential && has_second) item.pain_if_left = dearest;
-    add(*its, std::move(item), thing.water, is_essential);
+    add(*its, std::move(item), thing.water, is_essential, thing.contents);
   }
   for (CarLoad& car : answer.cars) {
     auto load = checked_load(car.task, settings);

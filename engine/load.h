@@ -22,9 +22,12 @@ struct BootItem {
   std::vector<std::string> needed_at;  // crew points or the venue
   std::optional<std::string> car;      // nothing: the ride's first
   Litres water{};                      // of its mass, and used on the way
+  std::vector<std::string> contents;   // of a crate: "9 x Crew's meals"
+  bool is_place{};                     // has its place in the car and is not loaded; its mass counts
 };
 
-// The things of a kit list, piece by piece; what each car has for itself is shared out, the rest is the first car's.
+// The things of a kit list: crates with what is in them, nests of buckets, the rest piece by piece. What each car has
+// for itself is shared out, the rest is the first car's.
 std::vector<BootItem> boot_items(const KitList& list, const std::vector<RideCar>& cars);
 
 struct BootLoadSettings {
@@ -43,6 +46,13 @@ struct LoadedElsewhere {
   std::string why;
 };
 
+// What rides in the car but not in its boot: "Front of the car", the printed plan.
+struct CarPlace {
+  std::string name;
+  std::vector<std::string> contents;
+  Kilograms mass{};
+};
+
 struct CarLoad {
   CarId car;
   std::string name;
@@ -50,10 +60,12 @@ struct CarLoad {
   std::uint32_t people{1};
   std::vector<std::string> stops;  // where it meets a horse, in order: LoadItem::first_needed counts these
   LoadTask task;
-  std::vector<Litres> water;       // one an item of `task`
-  std::vector<bool> is_essential;  // one an item: must come along
-  Load load;                       // checked: no rule is broken
-  std::vector<LoadStep> steps;     // one a placement
+  std::vector<Litres> water;                       // one an item of `task`
+  std::vector<bool> is_essential;                  // one an item: must come along
+  std::vector<std::vector<std::string>> contents;  // one an item: of a crate, what is in it
+  std::vector<CarPlace> places;                    // their mass is off the payload of the boot
+  Load load;                                       // checked: no rule is broken
+  std::vector<LoadStep> steps;                     // one a placement
   std::vector<std::string> assumptions;
   Warnings warnings;
 };

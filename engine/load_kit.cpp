@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <map>
 
 #include "core/kit/kit_load.h"
 #include "engine/load.h"
@@ -15,22 +14,32 @@ void add_needs(const KitItem& item, BootItem& thing) {
   }
 }
 
+// A nest of buckets must go under the cover, by car. A boot that is wrong is told when the load is planned.
+std::vector<Millimetres> heights_of(const std::vector<RideCar>& cars) {
+  std::vector<Millimetres> heights;
+  for (const RideCar& car : cars) {
+    std::vector<std::string> told_elsewhere;
+    const auto spaces = boot_spaces(car, told_elsewhere);
+    if (!spaces) return {};
+    const LoadSpace& boot = spaces->front();
+    const bool is_covered = boot.cover_height && !boot.has_guard;
+    heights.push_back(is_covered ? std::min(*boot.cover_height, boot.size.height) : boot.size.height);
+  }
+  return heights;
+}
+
 }  // namespace
 
 std::vector<BootItem> boot_items(const KitList& list, const std::vector<RideCar>& cars) {
   std::vector<BootItem> things;
-  std::map<std::size_t, std::size_t> pieces;  // of each entry so far
-  for (const KitPiece& piece : load_pieces(list)) {
+  for (KitPiece& piece : load_pieces(list, cars.size(), heights_of(cars))) {
     BootItem thing;
-    thing.item = piece.item;
+    thing.item = std::move(piece.item);
     for (const std::size_t e : piece.entries) add_needs(list.taken[e].item, thing);
-    const KitItem& item = list.taken[piece.entries.front()].item;
-    const std::size_t n = pieces[piece.entries.front()]++;
-    // One for each car goes into each car.
-    if (item.count.per_car > 0.0 && !cars.empty()) thing.car = cars[n % cars.size()].name;
-    if (item.is_liquid && item.holds) {
-      thing.water = Litres{std::clamp((thing.item.mass - item.empty).value, 0.0, item.holds->value)};
-    }
+    if (piece.car < cars.size()) thing.car = cars[piece.car].name;
+    thing.water = piece.water;
+    thing.contents = std::move(piece.contents);
+    thing.is_place = piece.is_place;
     things.push_back(std::move(thing));
   }
   return things;

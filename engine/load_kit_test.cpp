@@ -28,7 +28,7 @@ TEST(BootItems, ShareWhatEachCarHasForItself) {
   ASSERT_EQ(things.size(), 3U);
   EXPECT_EQ(things[0].car, "Van");
   EXPECT_EQ(things[1].car, "Estate");
-  EXPECT_FALSE(things[2].car);
+  EXPECT_EQ(things[2].car, "Van");
 }
 
 // Names that begin alike are no reason to take one thing for another.

@@ -64,7 +64,7 @@ TEST(LoadCommand, ListsTheStepsWithMassReachAndCautionsIn80Columns) {
   expect_at_most_80_columns(run.out);
   // The estate's 550 kg less a second person's 75 kg and the load's 63.5 kg (derived).
   EXPECT_THAT(run.out, AllOf(HasSubstr("step  5: "), HasSubstr("1 more riding in it 75 kg"), HasSubstr("load 64 kg"),
-                             HasSubstr("412 kg left"), HasSubstr("Horse first aid: in reach at once"),
+                             HasSubstr("412 kg left"), HasSubstr("Emergency: in reach at once: Horse first aid."),
                              HasSubstr("Lash the cans"), HasSubstr("Fit: "), HasSubstr("Middle of the mass")));
   EXPECT_THAT(run.out, Not(HasSubstr("\033")));
 }

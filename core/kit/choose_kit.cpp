@@ -6,6 +6,8 @@
 
 #include "core/base/text.h"
 #include "core/kit/kit_conditions.h"
+#include "core/kit/kit_counts.h"
+#include "core/kit/kit_crates.h"
 
 namespace outbye {
 namespace {
@@ -13,48 +15,6 @@ namespace {
 bool names(const std::vector<std::string>& list, const KitItem& item) {
   return std::any_of(list.begin(), list.end(),
                      [&](const std::string& name) { return same_name(name, item.id) || same_name(name, item.name); });
-}
-
-struct Count {
-  std::size_t number{};
-  std::string words;
-};
-
-std::string plural(double n, const char* one, const char* many) { return fixed(n, 0) + " " + (n == 1.0 ? one : many); }
-
-Count count_of(const KitItem& item, const KitFacts& facts, const std::vector<Amount>& amounts) {
-  const KitCount& count = item.count;
-  if (!count.amount.empty()) {
-    const Amount* amount = find_amount(amounts, count.amount);
-    if (amount == nullptr || count.amount_per_item <= 0.0) return {0, "amount '" + count.amount + "' is not known"};
-    const double number = std::ceil(amount->value / count.amount_per_item - 1e-9);
-    return {static_cast<std::size_t>(std::max(0.0, number)),
-            fixed(amount->value, 1) + " " + amount->unit + " (" + amount->name + "), " +
-                fixed(count.amount_per_item, 1) + " " + amount->unit + " in each"};
-  }
-  const double horses = static_cast<double>(facts.horses.size());
-  const double crew = facts.crew;
-  struct Rate {
-    double rate;
-    double number;
-    const char* one;
-    const char* many;
-  };
-  const Rate rates[] = {{count.per_horse, horses, "horse", "horses"},
-                        {count.per_rider, horses, "rider", "riders"},
-                        {count.per_crew, crew, "person of the crew", "people of the crew"},
-                        {count.per_person, crew + horses, "person", "people"},
-                        {count.per_car, static_cast<double>(facts.cars.size()), "car", "cars"},
-                        {count.per_loop, static_cast<double>(facts.loops), "loop", "loops"}};
-  double sum = count.fixed;
-  std::string words = count.fixed > 0.0 ? fixed(count.fixed, 0) : "";
-  for (const auto& rate : rates) {
-    if (rate.rate <= 0.0) continue;
-    sum += rate.rate * rate.number;
-    words += (words.empty() ? "" : " and ") + fixed(rate.rate, rate.rate == std::floor(rate.rate) ? 0 : 1) +
-             " for each " + rate.one + ", " + plural(rate.number, rate.one, rate.many);
-  }
-  return {static_cast<std::size_t>(std::ceil(std::max(0.0, sum) - 1e-9)), words};
 }
 
 bool is_needed_at(const KitItem& item, const KitStop& stop) {
@@ -109,7 +69,7 @@ LoadSize size_of(const OwnContainer& container) {
   return {side, side, side};
 }
 
-KitItem item_of(const OwnContainer& container) {
+KitItem item_of(const OwnContainer& container, const std::vector<KitItem>& catalogue) {
   KitItem item;
   item.id = in_lower_case(container.name);
   item.name = container.name;
@@ -128,6 +88,10 @@ KitItem item_of(const OwnContainer& container) {
   item.pain = 50.0;
   item.mark = KitMark::own;
   item.source = container.size ? "your own measures; mass derived" : "derived from the litres: give \"size_mm\"";
+  // What it stands in for says which crate it travels in.
+  for (const KitItem& other : catalogue) {
+    if (stands_for(other) == container.kind && item.goes_into.empty()) item.goes_into = other.goes_into;
+  }
   return item;
 }
 
@@ -137,6 +101,7 @@ class Choice {
       : facts_(facts), choices_(choices), amounts_(amounts) {}
 
   void consider(const KitItem& item, bool is_own) {
+    if (item.hold) return consider_crate(item, is_own);
     KitEntry entry;
     entry.item = item;
     entry.is_own = is_own;
@@ -145,7 +110,7 @@ class Choice {
     const bool has_own_kind = kind && std::any_of(choices_.containers.begin(), choices_.containers.end(),
                                                   [&](const OwnContainer& own) { return own.kind == *kind; });
     const Holds holds = any_holds(item.when, facts_);
-    const Count count = count_of(item, facts_, amounts_);
+    const KitNumber count = number_of(item, facts_, amounts_, in_cans_);
     entry.why_so_many = count.words;
     if (names(choices_.left_out, item)) {
       entry.reason = "out: you left it out";
@@ -159,13 +124,14 @@ class Choice {
     } else {
       entry.reason = "in: " + (holds.yes ? holds.why : "you take it anyway, although " + holds.why);
       entry.count = count.number;
+      if (kind == OwnContainer::Kind::can) in_cans_ += static_cast<double>(count.number) * item.holds->value;
     }
     keep(std::move(entry));
   }
 
-  void consider(const OwnContainer& container) {
+  void consider(const OwnContainer& container, const std::vector<KitItem>& catalogue) {
     KitEntry entry;
-    entry.item = item_of(container);
+    entry.item = item_of(container, catalogue);
     entry.is_own = true;
     entry.is_packed = names(choices_.packed, entry.item);
     entry.why_so_many = "as many as you have";
@@ -181,6 +147,7 @@ class Choice {
   }
 
   KitList finish() {
+    fill();
     const auto by_group = [](const KitEntry& a, const KitEntry& b) { return a.item.group < b.item.group; };
     std::stable_sort(list_.taken.begin(), list_.taken.end(), by_group);
     std::stable_sort(list_.at_home.begin(), list_.at_home.end(), by_group);
@@ -189,6 +156,39 @@ class Choice {
   }
 
  private:
+  // How many are taken shows once all else is chosen.
+  void consider_crate(const KitItem& item, bool is_own) {
+    KitEntry entry;
+    entry.item = item;
+    entry.is_own = is_own;
+    entry.is_packed = names(choices_.packed, item);
+    const Holds holds = any_holds(item.when, facts_);
+    if (names(choices_.left_out, item)) {
+      entry.reason = "out: you left it out";
+    } else if (!holds.yes && !names(choices_.taken_anyway, item)) {
+      entry.reason = "out: " + holds.why;
+    } else {
+      return crates_.push_back(std::move(entry));
+    }
+    keep(std::move(entry));
+  }
+
+  void fill() {
+    std::vector<KitItem> items;
+    for (const KitEntry& entry : crates_) items.push_back(entry.item);
+    list_.crates = fill_crates(list_.taken, items, std::max<std::size_t>(1, facts_.cars.size()));
+    for (KitEntry& entry : crates_) {
+      for (const KitCrate& crate : list_.crates) {
+        if (crate.item.id != entry.item.id) continue;
+        entry.why_so_many += (entry.count++ == 0 ? "" : "; ") + crate_words(crate, list_);
+      }
+      const bool is_place = entry.item.hold->is_place;
+      entry.reason = entry.count > 0 ? (is_place ? "in: things have their place there" : "in: things travel in it")
+                                     : "out: nothing goes into it";
+      if (!is_place || entry.count == 0) keep(std::move(entry));
+    }
+  }
+
   void keep(KitEntry entry) {
     entry.mass = {static_cast<double>(entry.count) * entry.item.full.value};
     if (entry.count == 0) return list_.at_home.push_back(std::move(entry));
@@ -230,6 +230,8 @@ class Choice {
   const RideKit& choices_;
   const std::vector<Amount>& amounts_;
   KitList list_;
+  std::vector<KitEntry> crates_;
+  double in_cans_{};  // litres in the catalogue's cans so far
   std::array<std::size_t, 4> wanted_{};
   std::array<std::size_t, 4> held_{};
   std::array<double, 4> litres_{};
@@ -240,7 +242,7 @@ class Choice {
 KitList choose_kit(const KitCatalogue& catalogue, const KitFacts& facts, const RideKit& choices,
                    const std::vector<Amount>& amounts) {
   Choice choice(facts, choices, amounts);
-  for (const auto& container : choices.containers) choice.consider(container);
+  for (const auto& container : choices.containers) choice.consider(container, catalogue.items);
   for (const auto& item : with_own_items(catalogue, choices.own_items).items) {
     const bool is_own = std::any_of(choices.own_items.begin(), choices.own_items.end(),
                                     [&](const KitItem& own) { return same_name(own.id, item.id); });

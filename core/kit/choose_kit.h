@@ -22,12 +22,27 @@ struct KitEntry {
   bool is_own{};                          // the user's container or own item
   std::optional<std::size_t> first_stop;  // row of KitFacts::stops that needs it first; nothing: not on the road
   std::size_t times_needed{};
-  Kilograms mass{};  // of all of them, as carried
+  Kilograms mass{};                // of all of them, as carried; of a crate without what is in it
+  std::optional<std::size_t> car;  // row of KitFacts::cars, of what is said to ride in one
+};
+
+// A crate, box or bag with what is in it, or a place in the car with what lies there.
+struct KitCrate {
+  struct Part {
+    std::string item;  // id
+    std::size_t count{};
+  };
+  KitItem item;           // the crate or place itself
+  std::size_t number{1};  // among crates of that id
+  std::size_t car{};      // row of KitFacts::cars
+  std::vector<Part> contents;
+  Kilograms mass{};  // with its contents
 };
 
 struct KitList {
   std::vector<KitEntry> taken;  // by group, then in the order of the catalogue
   std::vector<KitEntry> at_home;
+  std::vector<KitCrate> crates;    // the taken things that travel together
   Kilograms mass{};                // of what is taken
   std::vector<std::string> notes;  // in sentences
 };

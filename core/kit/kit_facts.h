@@ -50,6 +50,7 @@ struct KitCar {
   std::string name;
   Metres driven{};
   std::size_t stops{};
+  Litres water_capacity{};  // by the ride file; 0: not limited
 };
 
 struct KitFacts {

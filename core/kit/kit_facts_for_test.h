@@ -15,7 +15,7 @@ inline KitFacts small_day(HeatBand band = HeatBand::comfortable, Litres pour = {
   facts.from = kit_noon() - Seconds{6 * 3600.0};
   facts.to = kit_noon() + Seconds{2 * 3600.0};
   facts.horses = {{"Juno", "A. Rider", false, Feet::shod, {}, Seconds{6 * 3600.0}}};
-  facts.cars = {{"Van", kilometres(60), 5}};
+  facts.cars = {{"Van", kilometres(60), 5, {}}};
   facts.crew = 2;
   facts.is_crew_known = true;
   facts.has_soaked_feed = true;

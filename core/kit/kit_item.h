@@ -79,6 +79,15 @@ struct KitCount {
   friend bool operator==(const KitCount&, const KitCount&) = default;
 };
 
+// A crate, box or bag that small things travel in; or a place in the car itself that is not the boot.
+struct KitHold {
+  Litres room{40.0};        // for the boxes of what goes in; what is lost between them is taken off already
+  Kilograms most{15.0};     // of what goes in
+  std::size_t at_most{20};  // so many of them
+  bool is_place{};          // nothing to load: a door pocket, the well under the floor
+  friend bool operator==(const KitHold&, const KitHold&) = default;
+};
+
 struct KitItem {
   std::string id;    // "can-10"
   std::string name;  // "Jerrycan 10 L"
@@ -86,9 +95,11 @@ struct KitItem {
   std::string why;  // a sentence
   LoadSize size{200, 200, 200};
   Kilograms empty{};
-  Kilograms full{};                  // as carried
-  std::optional<Litres> holds;       // of a container
-  std::optional<Millimetres> nests;  // how much higher a stack gets by one more
+  Kilograms full{};                    // as carried
+  std::optional<Litres> holds;         // of a container
+  std::optional<Millimetres> nests;    // how much higher a stack gets by one more
+  std::optional<KitHold> hold;         // it is a crate: as many come along as are filled
+  std::vector<std::string> goes_into;  // ids of crates, the first with room is taken; empty: by itself
   bool is_liquid{};
   std::array<bool, 3> vertical{true, true, true};  // which of length, width, height may point up
   Kilograms bears{0.0};

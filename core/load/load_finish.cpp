@@ -5,12 +5,11 @@
 #include <utility>
 
 #include "core/base/text.h"
+#include "core/load/load_forward.h"
 #include "core/load/load_lift.h"
 
 namespace outbye {
 namespace {
-
-constexpr double heavy = 10.0;  // kg from which a thing should stand on the floor and not slide: common practice
 
 LoadBalance balance_of(const LoadRoom& room) {
   const LoadSpace& space = at(room.task->spaces, room.space);
@@ -57,10 +56,10 @@ void add_cautions(const LoadRoom& room, Warnings& cautions) {
     } else if (advice.way == LiftAdvice::Way::nobody) {
       cautions.push_back({item.name, fixed(item.mass.value, 1) + " kg: " + advice.words});
     }
-    if (thing.mass >= heavy && thing.box.at.z > 0) {
+    if (thing.mass >= heavy_thing.value && thing.box.at.z > 0) {
       cautions.push_back({item.name, "is heavy and not on the floor"});
     }
-    if (thing.mass >= heavy && gap_ahead(room, thing) > 100) {
+    if (thing.mass >= heavy_thing.value && gap_ahead(room, thing) > 100) {
       cautions.push_back(
           {item.name, "has " + std::to_string(gap_ahead(room, thing)) + " mm free ahead of it: strap it"});
     }
@@ -74,6 +73,32 @@ void add_cautions(const LoadRoom& room, Warnings& cautions) {
     cautions.push_back({space.name, "the middle of the mass is " + std::to_string(std::abs(off)) + " mm to the " +
                                         (off < 0 ? "left" : "right")});
   }
+}
+
+std::string millimetres(const LoadSize& size) {
+  return std::to_string(size.length) + " x " + std::to_string(size.width) + " x " + std::to_string(size.height) + " mm";
+}
+
+// Of a thing that stays at home: whatever keeps it out of the boot by itself, else that the others take the room.
+std::string why_left(const LoadRoom& boot, const LoadItem& item) {
+  const LoadSpace& space = at(boot.task->spaces, boot.space);
+  const auto goes_under = [&](Millimetres height) {
+    const auto all = stances(item);
+    return std::any_of(all.begin(), all.end(), [&](const LoadSize& size) {
+      return size.length <= space.size.length && size.width <= space.size.width && size.height <= height;
+    });
+  };
+  if (!goes_under(space.size.height)) return "is " + millimetres(item.size) + ", too large for " + space.name;
+  if (!goes_under(height_limit(space, item))) {
+    return "is " + millimetres(item.size) + ", too high to go under the cover or the top of the seat-back (" +
+           std::to_string(height_limit(space, item)) + " mm); behind a guard it might";
+  }
+  const double left = space.payload.value - boot.mass;
+  if (item.mass.value > left + 1e-6) {
+    return "weighs " + fixed(item.mass.value, 1) + " kg, and " + fixed(std::max(0.0, left), 1) +
+           " kg of the payload are left";
+  }
+  return "found no place beside the others";
 }
 
 }  // namespace
@@ -99,7 +124,7 @@ void finish_load(const LoadTask& task, std::vector<LoadRoom> rooms, std::vector<
   });
   for (const LoadItemId id : left) {
     const LoadItem& item = at(task.items, id);
-    load.left.push_back({id, item.pain_if_left.value_or(0.0), "found no place: " + load.proof_words});
+    load.left.push_back({id, item.pain_if_left.value_or(0.0), why_left(rooms.front(), item)});
   }
 }
 

@@ -7,13 +7,18 @@
 
 #include "core/base/text.h"
 #include "core/load/load_finish.h"
+#include "core/load/load_forward.h"
+#include "core/load/load_improve.h"
 #include "core/load/load_input.h"
 #include "core/load/load_proof.h"
 
 namespace outbye {
 namespace {
 
-constexpr double dear = 1e6;  // leaving what must come along; more than all pains together
+constexpr std::size_t few_things = 12;   // up to so many sets to keep out are gone through in order of cost
+constexpr int rounds = 20'000;           // of bettering a load of more
+constexpr int rounds_when_all_in = 300;  // once all is in
+constexpr double dear = 1e6;             // leaving what must come along; more than all pains together
 
 // What it costs not to have a thing in the boot: the least of the other spaces' inconvenience and leaving it.
 std::vector<double> costs_outside(const LoadTask& task) {
@@ -122,8 +127,9 @@ Stowage stow_boot(const LoadTask& task, const std::vector<LoadItemId>& all, cons
                   LoadWork& work, CannotFit& proof) {
   const LoadSpaceId boot{0};
   Stowage best = stow_best(task, boot, all, cost, 60, 20, rng, work);
-  if (best.out.empty()) return best;
-  proof = prove_cannot_fit(task, boot, all, work);
+  if (!best.out.empty()) proof = prove_cannot_fit(task, boot, all, work);
+  if (all.size() > few_things) improve_stowage(best, cost, rounds, rounds_when_all_in, rng, work);
+  if (best.out.empty() || all.size() > few_things) return best;
   if (!proof.is_proven) {
     Stowage again = stow_best(task, boot, all, cost, 400, 5, rng, work);
     if (again.cost < best.cost) best = std::move(again);
@@ -148,12 +154,33 @@ Stowage stow_boot(const LoadTask& task, const std::vector<LoadItemId>& all, cons
   return best;
 }
 
-// The same things again in more orders, for a better balance.
-void polish(const LoadTask& task, const std::vector<double>& cost, Rng& rng, LoadWork& work, Stowage& best) {
-  std::vector<LoadItemId> kept;
-  for (const Stowed& thing : best.room.things) kept.push_back(thing.item);
-  Stowage again = stow_best(task, LoadSpaceId{0}, kept, cost, 60, 40, rng, work);
-  if (again.out.empty() && balance_cost(again.room) < balance_cost(best.room)) best.room = std::move(again.room);
+// The same things in the boot otherwise, for reach and balance, and what is heavy forward.
+void polish(const std::vector<double>& cost, Rng& rng, LoadWork& work, Stowage& best) {
+  std::vector<LoadItemId> out = std::move(best.out);
+  best.out.clear();
+  const double all = best.cost;
+  best.cost = 0.0;
+  improve_stowage(best, cost, rounds, rounds_when_all_in, rng, work);
+  best.out = std::move(out);
+  best.cost = all;
+}
+
+// Is it too large for a space by its sides alone, or too heavy?
+bool fits_by_itself(const LoadTask& task, LoadSpaceId id, const LoadItem& item) {
+  const LoadSpace& space = at(task.spaces, id);
+  const auto all = stances(item);
+  return item.mass <= space.payload && std::any_of(all.begin(), all.end(), [&](const LoadSize& size) {
+           return size.length <= space.size.length && size.width <= space.size.width &&
+                  size.height <= height_limit(space, item);
+         });
+}
+
+std::string who_is_too_large(const LoadTask& task, const std::vector<LoadItemId>& never) {
+  std::string words = "proven: " + at(task.items, never.front()).name;
+  if (never.size() > 1) words += " and " + std::to_string(never.size() - 1) + " more";
+  const bool is_too_heavy = at(task.items, never.front()).mass > task.spaces[0].payload;
+  return words + (never.size() > 1 ? " are each too " : " alone is too ") + (is_too_heavy ? "heavy" : "large") +
+         " for " + task.spaces[0].name;
 }
 
 }  // namespace
@@ -164,18 +191,28 @@ Result<Load> plan_load(const LoadTask& task, const LoadSearch& search) {
   Rng rng(Seed{1});
   LoadWork work{&search, 0, false};
   std::vector<LoadItemId> all;
-  for (std::size_t i = 0; i < task.items.size(); ++i) all.push_back(LoadItemId{static_cast<std::uint32_t>(i)});
+  std::vector<LoadItemId> never;
+  for (std::uint32_t i = 0; i < task.items.size(); ++i) {
+    (fits_by_itself(task, LoadSpaceId{0}, task.items[i]) ? all : never).push_back(LoadItemId{i});
+  }
   const std::vector<double> cost = costs_outside(task);
   CannotFit proof;
   std::vector<LoadRoom> rooms;
-  // A tenth of the work is kept for the balance of what goes in.
+  // Of the work, a part is kept for the balance of what goes in.
   LoadSearch most = search;
-  most.max_evaluations -= search.max_evaluations / 10;
+  most.max_evaluations -= 2 * (search.max_evaluations / 5);
   work.search = &most;
   Stowage boot = stow_boot(task, all, cost, rng, work, proof);
   work.search = &search;
   if (work.evaluations >= most.max_evaluations && work.evaluations < search.max_evaluations) work.is_over = false;
-  if (!boot.out.empty()) polish(task, cost, rng, work, boot);
+  polish(cost, rng, work, boot);
+  // Whatever the time: a rule, not a wish. It looks at some hundred places, each of them once.
+  const LoadSearch short_work{{}, 60'000};
+  LoadWork forward{&short_work, 0, false};
+  move_heavy_forward(boot.room, forward);
+  work.evaluations += forward.evaluations;
+  boot.out.insert(boot.out.end(), never.begin(), never.end());
+  if (!never.empty()) proof = {true, who_is_too_large(task, never)};
   Load load;
   if (boot.out.empty()) {
     load.proof = LoadProof::all_fit;

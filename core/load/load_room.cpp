@@ -47,14 +47,6 @@ void pass_down(LoadRoom& room, std::size_t i, double kg) {
 
 }  // namespace
 
-bool overlap_flat(const LoadBox& a, const LoadBox& b) {
-  return a.at.x < b.at.x + b.size.length && b.at.x < a.at.x + a.size.length && a.at.y < b.at.y + b.size.width &&
-         b.at.y < a.at.y + a.size.width;
-}
-bool overlap(const LoadBox& a, const LoadBox& b) {
-  return overlap_flat(a, b) && a.at.z < b.at.z + b.size.height && b.at.z < a.at.z + a.size.height;
-}
-
 LoadRoom empty_room(const LoadTask& task, LoadSpaceId space) {
   LoadRoom room;
   room.task = &task;

@@ -44,9 +44,14 @@ std::vector<LoadSize> stances(const LoadItem& item);
 // How high the top of this thing may reach here.
 Millimetres height_limit(const LoadSpace& space, const LoadItem& item);
 
-bool overlap(const LoadBox& a, const LoadBox& b);
-// Seen from above.
-bool overlap_flat(const LoadBox& a, const LoadBox& b);
+// Seen from above. Both are asked some millions of times a second, so they are inline.
+inline bool overlap_flat(const LoadBox& a, const LoadBox& b) {
+  return a.at.x < b.at.x + b.size.length && b.at.x < a.at.x + a.size.length && a.at.y < b.at.y + b.size.width &&
+         b.at.y < a.at.y + a.size.width;
+}
+inline bool overlap(const LoadBox& a, const LoadBox& b) {
+  return overlap_flat(a, b) && a.at.z < b.at.z + b.size.height && b.at.z < a.at.z + a.size.height;
+}
 
 // Can the thing stand here: inside, apart, supported, borne, within payload and rear axle, and be brought in past what
 // is loaded already? Fills in what it would stand on. Does not look at the reach of the others.

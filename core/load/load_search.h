@@ -27,15 +27,31 @@ struct Stowage {
 Stowage stow_best(const LoadTask& task, LoadSpaceId space, const std::vector<LoadItemId>& items,
                   const std::vector<double>& cost, int most_tries, int polish, Rng& rng, LoadWork& work);
 
+// What a load of the same things is ranked by in mm, less is better: balance_cost(); the middle of what is heavy, with
+// treble weight; 8 m for the share of it by the tailgate; and 15 mm for each thing moved at each stop, the early stops
+// counting up to double. That what is heavy goes forward thus outweighs a move the fewer.
+double quality(const LoadRoom& room);
+
 // Height of the middle of the mass counts double, its distance from the seat-back once; less is better.
 double balance_cost(const LoadRoom& room);
 
-// Places for one more thing, best first for the given weights; each obeys every rule.
 struct StowWeights {
   double height{1.0};
   double depth{1.0};
   double gap{0.2};
 };
+
+// An order to put things in, and what to look for with each; `attempt` says by which rule: by need, by stop, heavy
+// first, dear first, with more or less chance. `push` (by item) moves a thing to the front, what it costs to leave it
+// (`cost`, by item) now and then.
+struct StowOrder {
+  std::vector<LoadItemId> items;
+  StowWeights weights;
+};
+StowOrder draw_order(const LoadTask& task, const std::vector<LoadItemId>& items, const std::vector<double>& push,
+                     const std::vector<double>& cost, int attempt, Rng& rng);
+
+// Puts one more thing into its best place for the given weights that obeys every rule.
 bool stow_one(LoadRoom& room, LoadItemId item, const StowWeights& weights, LoadWork& work);
 
 }  // namespace outbye

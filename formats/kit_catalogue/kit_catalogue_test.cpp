@@ -3,7 +3,11 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <set>
+
+#include "core/kit/kit_facts_for_test.h"
+#include "core/kit/kit_load.h"
 
 namespace outbye {
 namespace {
@@ -46,6 +50,40 @@ TEST(PresetKit, CallsFirstAidAChecklistAndNotAdvice) {
   }
 }
 
+TEST(PresetKit, HasACrateForEachThingThatGoesIntoOne) {
+  for (const auto& item : preset_kit().items) {
+    for (const auto& id : item.goes_into) {
+      const KitItem* crate = find_kit_item(preset_kit(), id);
+      ASSERT_NE(crate, nullptr) << item.id << " into " << id;
+      ASSERT_TRUE(crate->hold) << id;
+      EXPECT_LE(1e-6 * item.size.length * item.size.width * item.size.height, crate->hold->room.value) << item.id;
+      EXPECT_LE(item.full, crate->hold->most) << item.id;
+    }
+  }
+}
+
+// The room given is for boxes, so it is less than the crate's outside.
+TEST(PresetKit, GivesNoCrateMoreRoomThanItsOutside) {
+  for (const auto& item : preset_kit().items) {
+    if (!item.hold || item.hold->is_place) continue;
+    EXPECT_LT(item.hold->room.value, 1e-6 * item.size.length * item.size.width * item.size.height) << item.id;
+  }
+}
+
+// A crew of three on a hot day of 80 km: what a person loads is cans, crates and bags, not sandwiches.
+TEST(PresetKit, MakesSomeThirtyThingsToLoadForACrewOfThree) {
+  KitFacts facts = small_day(HeatBand::hazardous, Litres{16});
+  facts.crew = 3;
+  facts.horses[0].feet.reset();
+  const RideKit choices;
+  const KitList list = choose_kit(preset_kit(), facts, choices, kit_amounts(facts, choices.settings));
+  const auto pieces = load_pieces(list);
+  const auto loaded =
+      std::count_if(pieces.begin(), pieces.end(), [](const KitPiece& piece) { return !piece.is_place; });
+  EXPECT_GE(loaded, 15);
+  EXPECT_LE(loaded, 35);
+}
+
 // 230 x 190 x 310 mm, 0.5 and 10.5 kg (from memory); 10 L of water and the can.
 TEST(PresetKit, WeighsAFullCanAsItsWaterAndItself) {
   const KitItem* can = find_kit_item(preset_kit(), "can-10");
@@ -70,6 +108,13 @@ TEST(KitCatalogue, RefusesWhatIsWrongWithItsPathAndARemedy) {
   EXPECT_THAT(refusal(with_item(R"(, "count": {"amount": "ice"})")), HasSubstr("how much of ice goes into each"));
   EXPECT_THAT(refusal(with_item(R"(, "liquid": true, "orientations": ["width"])")), HasSubstr("[\"height\"] alone"));
   EXPECT_THAT(refusal(with_item(R"(, "when": [{"dusk": true}])")), HasSubstr("items[0].when[0].dusk"));
+}
+
+TEST(KitCatalogue, RefusesCratesThatCannotBe) {
+  EXPECT_EQ(refusal(with_item(R"(, "takes": {"litres": 20})")), "accepted");
+  EXPECT_THAT(refusal(with_item(R"(, "takes": {"litres": -1})")), HasSubstr("items[0].takes.litres"));
+  EXPECT_THAT(refusal(with_item(R"(, "takes": {})")), HasSubstr("room for the boxes"));
+  EXPECT_THAT(refusal(with_item(R"(, "takes": {"litres": 2}, "goes_into": ["x"])")), HasSubstr("in another"));
 }
 
 TEST(KitCatalogue, RefusesNegativeSizesAndUnknownGroups) {

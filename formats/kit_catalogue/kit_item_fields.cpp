@@ -73,6 +73,28 @@ void read_count(JsonFields& in, KitCount& count) {
   }
 }
 
+void read_hold(JsonFields& in, KitItem& item) {
+  const Json* field = in.find("takes");
+  if (field == nullptr) return;
+  JsonFields at(*field, in.file(), in.path_of("takes"), in.problems());
+  KitHold& hold = item.hold.emplace();
+  at.require("litres", "room for the boxes of what goes in");
+  number(at, "litres", {0.0, 1000.0, true}, hold.room.value);
+  number(at, "most_kg", {0.0, 500.0, true}, hold.most.value);
+  at.whole("at_most", 1, 100, [&](std::uint64_t n) { hold.at_most = static_cast<std::size_t>(n); });
+  at.flag("place_in_car", hold.is_place);
+  at.finish();
+}
+
+Json write_hold(const KitHold& hold) {
+  const KitHold usual;
+  Json json{{"litres", plain_number(hold.room.value)}};
+  if (hold.most != usual.most) json["most_kg"] = plain_number(hold.most.value);
+  if (hold.at_most != usual.at_most) json["at_most"] = hold.at_most;
+  if (hold.is_place) json["place_in_car"] = true;
+  return json;
+}
+
 KitCondition read_condition(JsonFields& at) {
   KitCondition when;
   at.number("distance_km_from", {0.0, 1000.0}, [&](double value) { when.distance_km_from = value; });
@@ -164,6 +186,11 @@ KitItem read_kit_item(JsonFields& at, KitMark mark) {
   at.number("holds_litres", {0.0, 1000.0, true}, [&](double value) { item.holds = Litres{value}; });
   at.number("nests_mm", {1.0, 10000.0},
             [&](double value) { item.nests = static_cast<Millimetres>(std::lround(value)); });
+  read_hold(at, item);
+  at.texts("goes_into", item.goes_into);
+  if (item.hold && !item.goes_into.empty()) {
+    at.report("goes_into", "is of a crate (\"takes\"), and a crate does not travel in another");
+  }
   at.flag("liquid", item.is_liquid);
   std::vector<std::string> sides;
   at.texts("orientations", sides);
@@ -215,6 +242,8 @@ Json write_kit_item(const KitItem& item) {
   if (item.full != item.empty) json["full_kg"] = plain_number(item.full.value);
   if (item.holds) json["holds_litres"] = plain_number(item.holds->value);
   if (item.nests) json["nests_mm"] = *item.nests;
+  if (item.hold) json["takes"] = write_hold(*item.hold);
+  if (!item.goes_into.empty()) json["goes_into"] = item.goes_into;
   if (item.is_liquid) json["liquid"] = true;
   if (!item.is_liquid && item.vertical != std::array<bool, 3>{true, true, true}) {
     json["orientations"] = Json::array();
