@@ -7,6 +7,7 @@
 
 #include "core/base/text.h"
 #include "tests/run_outbye.h"
+#include "tests/support/cli_answers.h"
 
 namespace outbye {
 namespace {
@@ -92,6 +93,26 @@ TEST(GateLogCommand, TakesThePresentFromAnOption) {
   EXPECT_THAT(answer({"gate", test_file("gate-good.json"), "--now", "10:33"}),
               HasSubstr("Present by 10:52: 19 min left."));
 }
+// In every phase that the clock goes through.
+TEST(GateCommand, AnswersInJsonThatItsSchemaAccepts) {
+  if (!has_jsonschema()) GTEST_SKIP() << "python3-jsonschema is not installed";
+  FreshFolder folder;
+  const std::vector<std::string> by_book{"gate",  "--arrival", "10:32",  "--date",  "2026-06-13",     "--now",
+                                         "11:00", "--rules",   "french", "--level", "Set speed 40 km"};
+  for (auto words : {at_the_gate({}),
+                     at_the_gate({"--pulse", "10:34=92", "--pulse", "10:35=86", "--pulse", "10:36=80"}),
+                     at_the_gate({"--in", "10:36", "--trot", "52=60"}),
+                     at_the_gate({"--in", "10:36", "--left", "10:36:30"}),
+                     at_the_gate({"--finish"}),
+                     by_book,
+                     {"gate", test_file("gate-good.json")},
+                     {"gate", test_file("gate-good.json"), "--now", "10:33"}}) {
+    words.push_back("--json");
+    const auto document = answer(words);
+    EXPECT_EQ(validated(folder, "gate-1.json", document), "valid\n") << document;
+  }
+}
+
 TEST(GateLogCommand, AnswersInJson) {
   const auto day = json::parse(answer({"gate", test_file("gate-good.json"), "--json"}));
   EXPECT_EQ(day["gates"][0]["out_time"], "2026-06-13T11:06:00+01:00");
