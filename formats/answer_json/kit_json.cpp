@@ -53,6 +53,18 @@ Json json_of(const KitEntry& entry, const KitFacts& facts) {
   return json;
 }
 
+Json json_of(const KitCrate& crate, const KitFacts& facts) {
+  Json json{{"crate", crate.item.id},
+            {"name", crate.item.name},
+            {"number", crate.number},
+            {"place_in_car", crate.item.hold && crate.item.hold->is_place},
+            {"mass_kg", rounded(crate.mass.value, 3)}};
+  if (crate.car < facts.cars.size()) json["car"] = facts.cars[crate.car].name;
+  json["contents"] = Json::array();
+  for (const auto& part : crate.contents) json["contents"].push_back(Json{{"id", part.item}, {"count", part.count}});
+  return json;
+}
+
 }  // namespace
 
 Json kit_json(const std::string& ride, const KitPlan& kit, const Json& stock) {
@@ -65,6 +77,8 @@ Json kit_json(const std::string& ride, const KitPlan& kit, const Json& stock) {
     for (const auto& entry : taken ? kit.list.taken : kit.list.at_home) list.push_back(json_of(entry, kit.facts));
     json[taken ? "taken" : "at_home"] = std::move(list);
   }
+  json["crates"] = Json::array();
+  for (const auto& crate : kit.list.crates) json["crates"].push_back(json_of(crate, kit.facts));
   json["mass_kg"] = rounded(kit.list.mass.value, 3);
   json["packed"] = std::count_if(kit.list.taken.begin(), kit.list.taken.end(),
                                  [](const KitEntry& entry) { return entry.is_packed; });

@@ -103,6 +103,25 @@ Json steps(const LoadTask& task, const Load& load, const std::vector<LoadStep>& 
   return list;
 }
 
+// What is packed together before the car is loaded, and what rides beside its boot.
+Json crates(const CarLoad& car) {
+  Json list = Json::array();
+  for (std::size_t i = 0; i < car.contents.size(); ++i) {
+    if (car.contents[i].empty()) continue;
+    const LoadItem& item = car.task.items[i];
+    list.push_back(Json{{"item", item.name}, {"mass_kg", rounded(item.mass.value, 2)}, {"contents", car.contents[i]}});
+  }
+  return list;
+}
+Json places(const CarLoad& car) {
+  Json list = Json::array();
+  for (const CarPlace& place : car.places) {
+    list.push_back(
+        Json{{"place", place.name}, {"mass_kg", rounded(place.mass.value, 2)}, {"contents", place.contents}});
+  }
+  return list;
+}
+
 Json after_json(const CarLoad& car, const LoadAfterStop& after) {
   Json masses = Json::array();
   for (const MassChange& change : after.changes) {
@@ -136,6 +155,8 @@ Json load_json(const RidePlan& plan, const LoadAnswer& answer) {
               {"payload_kg", rounded(car.payload.value, 1)},
               {"people", car.people},
               {"stops", car.stops},
+              {"crates", crates(car)},
+              {"beside_the_boot", places(car)},
               {"spaces", spaces(car.task, car.load)},
               {"proof", word(car.load.proof)},
               {"proof_words", car.load.proof_words},
