@@ -109,8 +109,14 @@ std::vector<OutFile> pictures_of(const LoadOptions& options, const LoadAnswer& a
       for (const LoadPlacement& p : load.placements) has_any = has_any || p.space == id;
       if (!has_any) continue;
       const std::string name = stem + (s == 0 ? "" : "-roof-box");
-      files.push_back({(folder / (name + "-steps.svg")).string(), load_steps_svg(task, load, id, title)});
-      files.push_back({(folder / (name + "-layers.svg")).string(), load_layers_svg(task, load, id, title)});
+      const auto add = [&](const std::string& what, std::vector<std::string> pages) {
+        for (std::size_t p = 0; p < pages.size(); ++p) {
+          const std::string number = pages.size() > 1 ? "-" + std::to_string(p + 1) : "";
+          files.push_back({(folder / (name + what + number + ".svg")).string(), std::move(pages[p])});
+        }
+      };
+      add("-steps", load_steps_pages(task, load, id, title));
+      add("-layers", load_layers_pages(task, load, id, title));
     }
   };
   std::vector<std::string> used;

@@ -136,8 +136,10 @@ void sort_for_need(LoadRoom& room) {
   const auto urgency = [&](std::size_t i) {
     const LoadItem& item = at(room.task->items, room.things[i].item);
     const int stop = item.is_emergency ? -1 : item.first_needed.value_or(1'000'000);
-    // Then what comes out oftener, then what was loaded later.
-    return std::tuple(stop, -item.times_needed, -static_cast<std::ptrdiff_t>(i));
+    // Then what is nearer the tailgate, so that nothing is lifted over it; what is higher; what comes out oftener.
+    const LoadBox& box = room.things[i].box;
+    return std::tuple(stop, -(box.at.x + box.size.length), -box.at.z, -item.times_needed,
+                      -static_cast<std::ptrdiff_t>(i));
   };
   std::vector<char> gone(count, 0);
   std::vector<std::size_t> out;

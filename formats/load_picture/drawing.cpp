@@ -1,6 +1,7 @@
 #include "formats/load_picture/drawing.h"
 
 #include <cmath>
+#include <utility>
 
 #include "core/base/text.h"
 
@@ -94,16 +95,37 @@ std::vector<std::string> text_lines(const std::string& text, std::size_t columns
   return out;
 }
 
-double draw_heading(Svg& svg, double width, const std::string& title, const std::vector<std::string>& lines) {
+double draw_heading(Svg& svg, const std::string& title, const std::vector<std::string>& lines) {
   double y = 40;
-  svg.text({30, y}, shortened(title, 70), 17, Anchor::start, "font-weight=\"bold\"");
+  svg.text({30, y}, shortened(title, 66), 18, Anchor::start, "font-weight=\"bold\"");
+  y += 4;
   for (const auto& words : lines) {
-    for (const auto& line : text_lines(words, static_cast<std::size_t>((width - 60) / 5.4), 3)) {
-      y += 14;
-      svg.text({30, y}, line, 10, Anchor::start, "class=\"quiet\"");
+    for (const auto& line : text_lines(words, static_cast<std::size_t>((page_width - 60) / (0.51 * small_text)), 3)) {
+      y += small_pitch;
+      svg.text({30, y}, line, small_text, Anchor::start, "class=\"quiet\"");
     }
   }
   return y + 12;
+}
+
+std::vector<std::string> one_by_one(const Pages& pages) {
+  std::vector<std::string> pictures;
+  for (std::size_t p = 0; p < pages.count; ++p) {
+    Svg svg(page_width, page_height, pages.title, pages.description, load_style);
+    pages.draw(svg, p);
+    pictures.push_back(std::move(svg).finish());
+  }
+  return pictures;
+}
+
+std::string one_below_the_other(const Pages& pages) {
+  Svg svg(page_width, page_height * static_cast<double>(pages.count), pages.title, pages.description, load_style);
+  for (std::size_t p = 0; p < pages.count; ++p) {
+    svg.open("transform=\"translate(0 " + number(page_height * static_cast<double>(p)) + ")\"");
+    pages.draw(svg, p);
+    svg.close();
+  }
+  return std::move(svg).finish();
 }
 
 }  // namespace outbye

@@ -9,9 +9,9 @@
 namespace outbye {
 namespace {
 
-constexpr double page_width = 794;  // A4 upright
-constexpr double page_height = 1123;
 constexpr double margin = 30;
+constexpr double plan_width = 440;  // the names stand to the right of it
+constexpr double around = 66;       // heading, seat-back, tailgate and scale of a plan
 
 bool lie_over(const LoadBox& a, const LoadBox& b) {
   return a.at.x < b.at.x + b.size.length && b.at.x < a.at.x + a.size.length && a.at.y < b.at.y + b.size.width &&
@@ -42,111 +42,128 @@ class LayersPicture {
         space_(at(task.spaces, id)),
         things_(things_in(task, load, id)),
         layer_(layers_of(things_)),
-        svg_(page_width, page_height, "Layers of " + space_.name, "Plans from above, one a layer.", load_style) {
-    const LoadBalance balance = id.value < load.balance.size() ? load.balance[id.value] : LoadBalance{};
-    const double top = draw_heading(
-        svg_, page_width, "Layers of the load: " + car + (space_.kind == LoadSpace::Kind::roof_box ? ", roof box" : ""),
-        {"Seen from above: the front of the car is up, left is left. Numbers are the steps of the list. Dashed: what "
-         "is "
-         "underneath. Grey: arches, lip, whatever is part of the car.",
-         "Loaded " + kg(balance.mass) + " of " + kg(space_.payload) + ". Cross: middle of the mass, " +
-             std::to_string(balance.centre.x) + " mm from the seat-back, " + std::to_string(balance.centre.z) +
-             " mm above the floor."});
-    const std::size_t count = layer_.empty() ? 1 : 1 + *std::max_element(layer_.begin(), layer_.end());
-    const std::size_t columns = count < 2 ? 1 : 2;
-    const std::size_t rows = (count + columns - 1) / columns;
-    const double width = (page_width - 2 * margin) / static_cast<double>(columns);
-    const double height = (page_height - top - 30) / static_cast<double>(rows);
-    scale_ = std::min((width - 30) / space_.size.width, (height - 66) / space_.size.length);
-    scale_ = std::min(scale_, 0.55);
-    const double drawn = scale_ * space_.size.length + 66;
-    for (std::size_t layer = 0; layer < count; ++layer) {
-      const double left = margin + width * static_cast<double>(layer % columns);
-      plan({left + (width - scale_ * space_.size.width) / 2, top + drawn * static_cast<double>(layer / columns) + 32},
-           layer, balance, layer == 0);
-    }
+        balance_(id.value < load.balance.size() ? load.balance[id.value] : LoadBalance{}) {
+    layers_ = layer_.empty() ? 1 : 1 + *std::max_element(layer_.begin(), layer_.end());
+    const double room = page_height - heading_height - 20;
+    scale_ =
+        std::min({plan_width / space_.size.width, 0.5, (room / (layers_ > 1 ? 2 : 1) - around) / space_.size.length});
+    each_ = std::max<std::size_t>(1, static_cast<std::size_t>(room / row_height()));
+    pages_.title = "Layers of " + space_.name;
+    pages_.description = "Plans from above, one a layer.";
+    pages_.count = (layers_ + each_ - 1) / each_;
+    const std::string name = car + (space_.kind == LoadSpace::Kind::roof_box ? ", roof box" : "");
+    pages_.draw = [this, name](Svg& svg, std::size_t p) { page(svg, p, name); };
   }
-  std::string finish() && { return std::move(svg_).finish(); }
+  const Pages& pages() const { return pages_; }
 
  private:
+  static constexpr double heading_height = 120;
+
+  double row_height() const { return scale_ * space_.size.length + around; }
+
+  void page(Svg& svg, std::size_t p, const std::string& name) const {
+    std::vector<std::string> lines{
+        "From above: the front of the car is up, left is left. Numbers are the steps of the list. Hatched: 10 kg and "
+        "more. Dashed: underneath. Grey: part of the car."};
+    if (p == 0) {
+      lines.push_back("Loaded " + kg(balance_.mass) + " of " + kg(space_.payload) + ". Cross: middle of the mass, " +
+                      std::to_string(balance_.centre.x) + " mm from the seat-back, " +
+                      std::to_string(balance_.centre.z) + " mm above the floor.");
+    }
+    const std::string of =
+        pages_.count > 1 ? ", page " + std::to_string(p + 1) + " of " + std::to_string(pages_.count) : "";
+    draw_heading(svg, "Layers of the load: " + name + of, lines);
+    for (std::size_t n = 0; n < each_ && p * each_ + n < layers_; ++n) {
+      plan(svg, {margin, heading_height + 32 + row_height() * static_cast<double>(n)}, p * each_ + n);
+    }
+  }
+
   Face on_paper(Spot origin, const LoadBox& box) const {
     return {{origin.x + scale_ * box.at.y, origin.y + scale_ * box.at.x},
             {scale_ * box.size.width, 0},
             {0, scale_ * box.size.length}};
   }
 
-  void plan(Spot origin, std::size_t layer, const LoadBalance& balance, bool is_first) {
+  void plan(Svg& svg, Spot origin, std::size_t layer) const {
     const double width = scale_ * space_.size.width;
     const double length = scale_ * space_.size.length;
-    svg_.text({origin.x, origin.y - 18}, layer == 0 ? "Layer 1: on the floor" : "Layer " + std::to_string(layer + 1),
-              12, Anchor::start, "font-weight=\"bold\"");
-    svg_.text({origin.x + width / 2, origin.y - 4}, "seat-back, front of the car", 9, Anchor::middle,
-              "class=\"quiet\"");
-    svg_.rectangle({origin.x, origin.y, origin.x + width, origin.y + length}, "class=\"floor\"");
+    svg.text({origin.x, origin.y - 18}, layer == 0 ? "Layer 1: on the floor" : "Layer " + std::to_string(layer + 1), 14,
+             Anchor::start, "font-weight=\"bold\"");
+    svg.text({origin.x + width / 2, origin.y - 4}, "seat-back, front of the car", small_text, Anchor::middle,
+             "class=\"quiet\"");
+    svg.rectangle({origin.x, origin.y, origin.x + width, origin.y + length}, "class=\"floor\"");
     for (const LoadBox& box : space_.blocked) {
       const Face face = on_paper(origin, box);
-      svg_.path(outline(face), "class=\"blocked\"", true);
-      hatch(svg_, face, 7, true, "class=\"soft\"");
+      svg.path(outline(face), "class=\"blocked\"", true);
+      hatch(svg, face, 7, true, "class=\"soft\"");
     }
     for (std::size_t i = 0; i < things_.size(); ++i) {
-      if (layer_[i] < layer) svg_.path(outline(on_paper(origin, things_[i].box)), "class=\"under\"", true);
+      if (layer_[i] < layer) svg.path(outline(on_paper(origin, things_[i].box)), "class=\"under\"", true);
     }
     for (std::size_t i = 0; i < things_.size(); ++i) {
-      if (layer_[i] == layer) draw_thing(origin, things_[i]);
+      if (layer_[i] == layer) draw_thing(svg, origin, things_[i]);
     }
-    if (is_first && balance.mass > Kilograms{0}) {
-      const Spot c{origin.x + scale_ * balance.centre.y, origin.y + scale_ * balance.centre.x};
-      svg_.line({c.x - 7, c.y}, {c.x + 7, c.y}, "class=\"scale\"");
-      svg_.line({c.x, c.y - 7}, {c.x, c.y + 7}, "class=\"scale\"");
+    if (layer == 0 && balance_.mass > Kilograms{0}) {
+      const Spot c{origin.x + scale_ * balance_.centre.y, origin.y + scale_ * balance_.centre.x};
+      svg.line({c.x - 9, c.y}, {c.x + 9, c.y}, "class=\"scale\"");
+      svg.line({c.x, c.y - 9}, {c.x, c.y + 9}, "class=\"scale\"");
     }
-    svg_.text({origin.x + width / 2, origin.y + length + 12}, "tailgate", 9, Anchor::middle, "class=\"quiet\"");
-    if (!is_first) return;
-    const double y = origin.y + length + 20;
-    svg_.line({origin.x, y}, {origin.x + 500 * scale_, y}, "class=\"scale\"");
-    for (const double x : {origin.x, origin.x + 500 * scale_}) svg_.line({x, y - 3}, {x, y + 3}, "class=\"scale\"");
-    svg_.text({origin.x + 500 * scale_ + 5, y + 3}, "500 mm", 9);
+    svg.text({origin.x + width / 2, origin.y + length + 14}, "tailgate", small_text, Anchor::middle, "class=\"quiet\"");
+    names(svg, {origin.x + width + 24, origin.y + 4}, layer);
+    if (layer > 0) return;
+    const double y = origin.y + length + 8;
+    svg.line({origin.x, y}, {origin.x + 500 * scale_, y}, "class=\"scale\"");
+    for (const double x : {origin.x, origin.x + 500 * scale_}) svg.line({x, y - 3}, {x, y + 3}, "class=\"scale\"");
+    svg.text({origin.x, y + 15}, "500 mm", small_text);
   }
 
-  void draw_thing(Spot origin, const DrawnThing& thing) {
+  // Beside the plan, in the order of loading.
+  void names(Svg& svg, Spot at_top, std::size_t layer) const {
+    const double room = page_width - margin - at_top.x - 22;
+    const auto width = static_cast<std::size_t>(room / (0.52 * small_text));
+    double y = at_top.y + small_text;
+    for (std::size_t i = 0; i < things_.size(); ++i) {
+      if (layer_[i] != layer) continue;
+      const LoadItem& item = at(task_.items, things_[i].item);
+      number_mark(svg, {at_top.x + 8, y - 0.3 * small_text}, things_[i].step, true, small_text);
+      for (const auto& line : text_lines(item.name + ", " + kg(item.mass), width, 2)) {
+        svg.text({at_top.x + 23, y}, line, small_text);
+        y += small_pitch;
+      }
+      y += 5;
+    }
+  }
+
+  void draw_thing(Svg& svg, Spot origin, const DrawnThing& thing) const {
     const LoadItem& item = at(task_.items, thing.item);
     const Face face = on_paper(origin, thing.box);
-    svg_.path(outline(face), "class=\"new\"", true);
-    if (item.mass.value >= 10.0) hatch(svg_, face, 11, false, "class=\"soft\"");  // heavy
-    const double width = face.along.x;
-    const double height = face.across.y;
-    const Spot middle = on_face(face, 0.5, 0.5);
-    const double size = 8.5;
-    const auto columns = static_cast<std::size_t>(std::max(0.0, (width - 6) / (0.54 * size)));
-    std::vector<std::string> lines;
-    if (columns >= 5) {
-      const auto most = static_cast<std::size_t>(std::max(0.0, (height - 20) / 10.0));
-      if (most >= 2) lines = text_lines(item.name, columns, most - 1);
-      if (most >= 2 && columns >= 7) lines.push_back(kg(item.mass));
-      if (most == 1) lines = {shortened(item.name, columns)};
-    }
-    const double block = 18 + 10.0 * static_cast<double>(lines.size());
-    double y = middle.y - block / 2 + 9;
-    number_mark(svg_, {middle.x, y}, thing.step, true, std::min({10.5, width / 2.2, height / 1.6}));
-    y += 8;
-    for (const auto& line : lines) {
-      y += 10;
-      svg_.text({middle.x, y}, line, size, Anchor::middle,
-                "paint-order=\"stroke\" stroke=\"#fff\" stroke-width=\"2.4\"");
-    }
+    svg.path(outline(face), "class=\"new\"", true);
+    if (item.mass.value >= 10.0) hatch(svg, face, 11, false, "class=\"soft\"");
+    number_mark(svg, on_face(face, 0.5, 0.5), thing.step, true, small_text + 1);
   }
 
   const LoadTask& task_;
   const LoadSpace& space_;
   std::vector<DrawnThing> things_;
   std::vector<std::size_t> layer_;
-  Svg svg_;
+  LoadBalance balance_;
+  Pages pages_;
+  std::size_t layers_{1};
+  std::size_t each_{1};  // plans a page
   double scale_{0.3};
 };
 
 }  // namespace
 
+std::vector<std::string> load_layers_pages(const LoadTask& task, const Load& load, LoadSpaceId space,
+                                           const std::string& car) {
+  const LayersPicture picture(task, load, space, car);
+  return one_by_one(picture.pages());
+}
+
 std::string load_layers_svg(const LoadTask& task, const Load& load, LoadSpaceId space, const std::string& car) {
-  return LayersPicture(task, load, space, car).finish();
+  const LayersPicture picture(task, load, space, car);
+  return one_below_the_other(picture.pages());
 }
 
 }  // namespace outbye

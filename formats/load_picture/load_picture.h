@@ -1,18 +1,26 @@
-// Pictures of a load, for the person who packs the car: A4, printable in grey.
+// Pictures of a load, for the person who packs the car: A4 upright, printable in grey, no text below 9 points.
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "core/load/load_plan.h"
 
 namespace outbye {
 
-// Step by step, a few things a panel, seen from behind and above on the right: what is there already is white, what
-// goes in now is hatched and numbered as in the list. `car` is written in the heading.
-std::string load_steps_svg(const LoadTask& task, const Load& load, LoadSpaceId space, const std::string& car);
+// Step by step, at most three things a panel and twelve a page, seen from behind and above on the right: what is there
+// already is outlined, what goes in now is hatched and numbered as in the list, with its name below. `car` is written
+// in the heading. One picture a page; nothing loaded: one page that says so.
+std::vector<std::string> load_steps_pages(const LoadTask& task, const Load& load, LoadSpaceId space,
+                                          const std::string& car);
 
-// Plans from above, one a layer: what stands at that height, with what is under it in outline. Seat-back at the top,
-// tailgate at the bottom, so that the left of the picture is the left of the car.
+// Plans from above, one a layer: what stands at that height, with what is under it in outline and the names beside it.
+// Seat-back at the top, tailgate at the bottom, so that the left of the picture is the left of the car.
+std::vector<std::string> load_layers_pages(const LoadTask& task, const Load& load, LoadSpaceId space,
+                                           const std::string& car);
+
+// The same pages one below the other in one picture, for a screen.
+std::string load_steps_svg(const LoadTask& task, const Load& load, LoadSpaceId space, const std::string& car);
 std::string load_layers_svg(const LoadTask& task, const Load& load, LoadSpaceId space, const std::string& car);
 
 }  // namespace outbye

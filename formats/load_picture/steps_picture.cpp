@@ -9,13 +9,11 @@
 namespace outbye {
 namespace {
 
-constexpr double page_width = 794;  // A4 upright
-constexpr double page_height = 1123;
 constexpr double margin = 26;
-constexpr std::size_t columns = 3;
-constexpr std::size_t rows = 4;
-constexpr double text_size = 9;
-constexpr double pitch = 11;
+constexpr std::size_t columns = 2;
+constexpr std::size_t rows = 2;
+constexpr std::size_t steps_a_panel = 3;
+constexpr std::size_t lines_a_step = 3;
 
 // From behind the car, a little to the right and above: azimuth and elevation in radians.
 constexpr double azimuth = 0.42;
@@ -81,73 +79,77 @@ std::vector<Solid> painters_order(std::vector<Solid> solids) {
 class StepsPicture {
  public:
   StepsPicture(const LoadTask& task, const Load& load, LoadSpaceId id, const std::string& car)
-      : task_(task),
-        space_(at(task.spaces, id)),
-        things_(things_in(task, load, id)),
-        svg_(page_width, page_height, "Loading " + space_.name, description(), load_style) {
-    const double top = draw_heading(svg_, page_width, "How to load the " + shown_name(car),
-                                    {"Seen from behind the car. Hatched and dark numbers: goes in now; white: is there "
-                                     "already; grey: part of the car. Numbers are the steps of the list.",
-                                     "Heavy things low and against the seat-back; lash cans and whatever can slide."});
-    std::size_t first = 0;
+      : task_(task), space_(at(task.spaces, id)), things_(things_in(task, load, id)) {
+    pages_.title = "Loading " + space_.name;
+    pages_.description = description();
+    // As few things a panel as the pages that are needed anyway leave room for.
     const std::size_t panels = columns * rows;
-    const std::size_t each = std::max<std::size_t>(1, (things_.size() + panels - 1) / panels);
-    const std::size_t used = (things_.size() + each - 1) / each;
-    const std::size_t used_rows = std::max<std::size_t>(1, (used + columns - 1) / columns);
-    const double width = (page_width - 2 * margin) / columns;
-    const double height = std::min((page_height - top - 34) / static_cast<double>(used_rows), 330.0);
-    lines_each_ = each <= 2 ? 4 : 3;
-    for (std::size_t p = 0; first < things_.size(); ++p, first += each) {
-      const double left = margin + width * static_cast<double>(p % columns);
-      const double y = top + height * static_cast<double>(p / columns);
-      panel({left + 3, y + 3, left + width - 3, y + height - 3}, first, std::min(first + each, things_.size()), p == 0);
-    }
-    if (things_.empty()) svg_.text({margin + 4, top + 20}, "Nothing is loaded here.", 12);
-    svg_.text({page_width / 2, page_height - 14},
-              "A plan, not a guarantee: check straps, tyre pressures and axle loads on the car itself.", 9,
-              Anchor::middle, "class=\"quiet\"");
+    pages_.count = std::max<std::size_t>(1, (things_.size() + panels * steps_a_panel - 1) / (panels * steps_a_panel));
+    each_ = std::max<std::size_t>(1, (things_.size() + pages_.count * panels - 1) / (pages_.count * panels));
+    const std::string name = car + (space_.kind == LoadSpace::Kind::roof_box ? ", roof box" : "");
+    pages_.draw = [this, name](Svg& svg, std::size_t p) { page(svg, p, name); };
   }
-  std::string finish() && { return std::move(svg_).finish(); }
+  const Pages& pages() const { return pages_; }
 
  private:
-  std::string shown_name(const std::string& car) const {
-    return car + (space_.kind == LoadSpace::Kind::roof_box ? ", roof box" : "");
-  }
   std::string description() const {
     std::string text;
     for (const DrawnThing& thing : things_) text += (text.empty() ? "" : "; ") + thing.words.words;
     return text.empty() ? "Nothing is loaded here." : text;
   }
 
-  void panel(const Box& frame, std::size_t from, std::size_t to, bool is_first) {
-    svg_.rectangle(frame, "class=\"frame\"");
-    const double text_height = static_cast<double>((to - from) * lines_each_) * pitch + 8;
-    draw_boot({frame.left + 6, frame.top + 14, frame.right - 6, frame.bottom - text_height - 2}, from, to, is_first);
-    double y = frame.bottom - text_height + pitch;
+  void page(Svg& svg, std::size_t p, const std::string& name) const {
+    std::vector<std::string> lines{
+        "Hatched, dark numbers: goes in now. White: is there already. Grey: part of the car. "
+        "Seen from behind the car."};
+    if (p == 0) lines.push_back("Heavy things low and against the seat-back; lash cans and whatever can slide.");
+    const std::string of =
+        pages_.count > 1 ? ", page " + std::to_string(p + 1) + " of " + std::to_string(pages_.count) : "";
+    const double top = draw_heading(svg, "How to load the " + name + of, lines);
+    const double width = (page_width - 2 * margin) / columns;
+    const double height = (page_height - top - 34) / rows;
+    for (std::size_t n = 0; n < columns * rows; ++n) {
+      const std::size_t from = (p * columns * rows + n) * each_;
+      if (from >= things_.size()) break;
+      const double left = margin + width * static_cast<double>(n % columns);
+      const double y = top + height * static_cast<double>(n / columns);
+      panel(svg, {left + 3, y + 3, left + width - 3, y + height - 3}, from, std::min(from + each_, things_.size()));
+    }
+    if (things_.empty()) svg.text({margin + 4, top + 20}, "Nothing is loaded here.", small_text);
+    svg.text({page_width / 2, page_height - 14},
+             "A plan, not a guarantee: check straps, tyre pressures and axle loads on the car itself.", small_text,
+             Anchor::middle, "class=\"quiet\"");
+  }
+
+  void panel(Svg& svg, const Box& frame, std::size_t from, std::size_t to) const {
+    svg.rectangle(frame, "class=\"frame\"");
+    const double text_height = static_cast<double>(each_ * lines_a_step) * small_pitch + 10;
+    draw_boot(svg, {frame.left + 8, frame.top + 16, frame.right - 8, frame.bottom - text_height - 4}, from, to);
+    double y = frame.bottom - text_height + small_pitch;
     for (std::size_t i = from; i < to; ++i) {
       const DrawnThing& thing = things_[i];
       const LoadItem& item = at(task_.items, thing.item);
-      const auto width = static_cast<std::size_t>((frame.right - frame.left - 26) / (0.52 * text_size));
-      number_mark(svg_, {frame.left + 12, y - 0.3 * text_size}, thing.step, true, 8.5);
-      svg_.text({frame.left + 23, y}, shortened(item.name, width - 12) + ", " + kg(item.mass), text_size, Anchor::start,
-                "font-weight=\"bold\"");
+      const auto width = static_cast<std::size_t>((frame.right - frame.left - 36) / (0.52 * small_text));
+      number_mark(svg, {frame.left + 15, y - 0.3 * small_text}, thing.step, true, small_text);
+      svg.text({frame.left + 31, y}, shortened(item.name, width - 12) + ", " + kg(item.mass), small_text, Anchor::start,
+               "font-weight=\"bold\"");
       std::string words = thing.words.side + ", " + thing.words.depth + ", " + thing.words.on;
       if (!thing.words.turned.empty()) words += ", " + thing.words.turned;
       if (!task_.helpers.empty() && item.mass.value >= 10.0) words += ". Lift: " + thing.words.lift + ".";
       double row = y;
-      for (const auto& line : text_lines(words, width, lines_each_ - 1)) {
-        row += pitch;
-        svg_.text({frame.left + 23, row}, line, text_size, Anchor::start, "class=\"quiet\"");
+      for (const auto& line : text_lines(words, width, lines_a_step - 1)) {
+        row += small_pitch;
+        svg.text({frame.left + 31, row}, line, small_text, Anchor::start, "class=\"quiet\"");
       }
-      y += pitch * static_cast<double>(lines_each_);
+      y += small_pitch * static_cast<double>(lines_a_step);
     }
   }
 
-  // As high as anything stands, so that a boot loaded to the cover is not drawn small under its roof.
+  // A little higher than anything stands, so that a half-empty van is not drawn small under its roof.
   Millimetres drawn_height() const {
-    Millimetres top = std::min(space_.size.height, space_.cover_height.value_or(space_.size.height));
-    for (const DrawnThing& thing : things_) top = std::max(top, thing.box.at.z + thing.box.size.height);
-    return top;
+    Millimetres top = space_.size.height / 3;
+    for (const DrawnThing& thing : things_) top = std::max(top, thing.box.at.z + thing.box.size.height + 30);
+    return std::min(top, space_.size.height);
   }
 
   View fitted(const Box& box) const {
@@ -170,55 +172,70 @@ class StepsPicture {
     return view;
   }
 
-  void draw_boot(const Box& box, std::size_t from, std::size_t to, bool is_first) {
+  void draw_boot(Svg& svg, const Box& box, std::size_t from, std::size_t to) const {
     const View view = fitted(box);
     const double length = space_.size.length;
     const double width = space_.size.width;
     const double height = drawn_height();
     // Floor, seat-back and left wall are behind everything.
-    svg_.path({view(0, 0, 0), view(0, width, 0), view(0, width, height), view(0, 0, height)}, "class=\"wall\"", true);
-    svg_.path({view(0, 0, 0), view(length, 0, 0), view(length, 0, height), view(0, 0, height)}, "class=\"wall\"", true);
-    svg_.path({view(0, 0, 0), view(length, 0, 0), view(length, width, 0), view(0, width, 0)}, "class=\"floor\"", true);
+    svg.path({view(0, 0, 0), view(0, width, 0), view(0, width, height), view(0, 0, height)}, "class=\"wall\"", true);
+    svg.path({view(0, 0, 0), view(length, 0, 0), view(length, 0, height), view(0, 0, height)}, "class=\"wall\"", true);
+    svg.path({view(0, 0, 0), view(length, 0, 0), view(length, width, 0), view(0, width, 0)}, "class=\"floor\"", true);
     std::vector<Solid> solids;
     for (const LoadBox& blocked : space_.blocked) solids.push_back({blocked, 0});
     for (std::size_t i = 0; i < to; ++i) solids.push_back({things_[i].box, things_[i].step});
     solids = painters_order(std::move(solids));
     const int first_new = things_[from].step;
-    for (const Solid& solid : solids) draw_solid(view, solid, solid.step >= first_new);
-    svg_.path({view(0, width, height), view(length, width, height), view(length, width, 0)}, "class=\"open\"");
-    svg_.path({view(length, 0, height), view(length, width, height)}, "class=\"open\"");
-    for (std::size_t s = 0; s < solids.size(); ++s) draw_number(view, solids, s, first_new);
+    for (const Solid& solid : solids) draw_solid(svg, view, solid, solid.step >= first_new);
+    svg.path({view(0, width, height), view(length, width, height), view(length, width, 0)}, "class=\"open\"");
+    svg.path({view(length, 0, height), view(length, width, height)}, "class=\"open\"");
+    for (std::size_t s = 0; s < solids.size(); ++s) {
+      if (solids[s].step >= first_new || bears_new(solids[s], from, to)) draw_number(svg, view, solids, s, first_new);
+    }
     const Spot seats = view(0, width / 2, height);
-    svg_.text({seats.x, seats.y - 3}, "seat-back", 8, Anchor::middle, "class=\"quiet\"");
+    svg.text({seats.x, seats.y - 4}, "seat-back", small_text, Anchor::middle, "class=\"quiet\"");
     const Spot tail = view(length, width / 2, 0);
-    svg_.text({tail.x - 4, tail.y + 12}, "tailgate", 8, Anchor::end, "class=\"quiet\"");
-    if (!is_first) return;
+    svg.text({tail.x - 6, tail.y + 14}, "tailgate", small_text, Anchor::end, "class=\"quiet\"");
+    if (from > 0) return;
     // Along the tailgate, so that it is as long as things across the car are drawn.
     const Spot a = view(length, width - 500, 0);
     const Spot b = view(length, width, 0);
-    const Spot down{0, 6};
-    svg_.line({a.x, a.y + down.y}, {b.x, b.y + down.y}, "class=\"scale\"");
-    svg_.text({b.x + 2, b.y + down.y + 9}, "500 mm across", 8, Anchor::middle);
+    const Spot down{0, 7};
+    svg.line({a.x, a.y + down.y}, {b.x, b.y + down.y}, "class=\"scale\"");
+    svg.text({b.x + 6, b.y + down.y + 4}, "500 mm", small_text);
   }
 
-  void draw_solid(const View& view, const Solid& solid, bool is_new) {
+  // Of what is there already only that is numbered on which something stands now.
+  bool bears_new(const Solid& solid, std::size_t from, std::size_t to) const {
+    const LoadBox& under = solid.box;
+    return solid.step > 0 && std::any_of(things_.begin() + static_cast<std::ptrdiff_t>(from),
+                                         things_.begin() + static_cast<std::ptrdiff_t>(to), [&](const DrawnThing& t) {
+                                           return t.box.at.z == under.at.z + under.size.height &&
+                                                  t.box.at.x < under.at.x + under.size.length &&
+                                                  under.at.x < t.box.at.x + t.box.size.length &&
+                                                  t.box.at.y < under.at.y + under.size.width &&
+                                                  under.at.y < t.box.at.y + t.box.size.width;
+                                         });
+  }
+
+  void draw_solid(Svg& svg, const View& view, const Solid& solid, bool is_new) const {
     const Faces faces = faces_of(view, solid.box);
     const bool is_car = solid.step == 0;
     const std::string base = is_car ? "blocked" : is_new ? "new" : "there";
     const std::string side = base + (is_car ? "" : is_new ? " newside" : " side");
-    svg_.path(outline(faces.top), "class=\"" + base + "\"", true);
-    svg_.path(outline(faces.right), "class=\"" + side + "\"", true);
-    svg_.path(outline(faces.rear), "class=\"" + base + "\"", true);
-    if (is_new && !is_car) hatch(svg_, faces.rear, 9, false, "class=\"hatch\"");
+    svg.path(outline(faces.top), "class=\"" + base + "\"", true);
+    svg.path(outline(faces.right), "class=\"" + side + "\"", true);
+    svg.path(outline(faces.rear), "class=\"" + base + "\"", true);
+    if (is_new && !is_car) hatch(svg, faces.rear, 9, false, "class=\"hatch\"");
   }
 
   // On the first spot of its faces that nothing in front hides; what is new and hidden is outlined through the rest.
-  void draw_number(const View& view, const std::vector<Solid>& solids, std::size_t s, int first_new) {
+  void draw_number(Svg& svg, const View& view, const std::vector<Solid>& solids, std::size_t s, int first_new) const {
     const Solid& solid = solids[s];
     if (solid.step == 0) return;
     const bool is_new = solid.step >= first_new;
     const Faces faces = faces_of(view, solid.box);
-    const double size = is_new ? 10.5 : 7.5;
+    const double size = is_new ? 14.0 : small_text;
     for (const Face* face : {&faces.rear, &faces.top, &faces.right}) {
       for (const auto& [u, v] : {std::pair{0.5, 0.5}, {0.5, 0.8}, {0.2, 0.5}, {0.8, 0.5}, {0.2, 0.85}, {0.8, 0.85}}) {
         const Spot spot = on_face(*face, u, v);
@@ -228,27 +245,34 @@ class StepsPicture {
           is_hidden = covers(cover.rear, spot) || covers(cover.right, spot) || covers(cover.top, spot);
         }
         if (is_hidden) continue;
-        number_mark(svg_, spot, solid.step, is_new, size);
+        number_mark(svg, spot, solid.step, is_new, size);
         return;
       }
     }
     if (!is_new) return;
-    svg_.path(outline(faces.rear), "class=\"hidden\"", true);
-    svg_.path(outline(faces.top), "class=\"hidden\"", true);
-    number_mark(svg_, on_face(faces.rear, 0.5, 0.5), solid.step, true, size);
+    svg.path(outline(faces.rear), "class=\"hidden\"", true);
+    svg.path(outline(faces.top), "class=\"hidden\"", true);
+    number_mark(svg, on_face(faces.rear, 0.5, 0.5), solid.step, true, size);
   }
 
   const LoadTask& task_;
   const LoadSpace& space_;
   std::vector<DrawnThing> things_;
-  Svg svg_;
-  std::size_t lines_each_{3};
+  Pages pages_;
+  std::size_t each_{1};  // things a panel
 };
 
 }  // namespace
 
+std::vector<std::string> load_steps_pages(const LoadTask& task, const Load& load, LoadSpaceId space,
+                                          const std::string& car) {
+  const StepsPicture picture(task, load, space, car);
+  return one_by_one(picture.pages());
+}
+
 std::string load_steps_svg(const LoadTask& task, const Load& load, LoadSpaceId space, const std::string& car) {
-  return StepsPicture(task, load, space, car).finish();
+  const StepsPicture picture(task, load, space, car);
+  return one_below_the_other(picture.pages());
 }
 
 }  // namespace outbye
