@@ -44,6 +44,27 @@ const Place* nearest_place(const Country& country, Position to, bool large) {
   return best;
 }
 
+// Numbers of the range that Ofcom keeps free for drama (from memory): nobody is rung up by accident.
+RideEmergency emergency(const Country& country) {
+  RideEmergency help;
+  help.number = "999 / 112";
+  help.meeting_point = "The gate of " + country.venue_name;
+  help.note = "In the dales there is no signal: go up to the road.";
+  help.contacts = {{"Ride control", "07700 900111", "06:00 to 20:00"},
+                   {"Ride vet", "07700 900112", ""},
+                   {"Farrier", "07700 900113", "at the venue"}};
+  const Position home = country.nodes[country.venue];
+  if (const Place* place = nearest_place(country, home, true)) {
+    help.places.push_back({place->name + " Hospital", RideHelpPlace::Kind::hospital, "01632 960111", "Mill Road",
+                           position_of(place->centre), "accidents, day and night"});
+  }
+  if (const Place* place = nearest_place(country, home, false)) {
+    help.places.push_back({place->name + " Horse Clinic", RideHelpPlace::Kind::vet, "01632 960112", "",
+                           position_of(place->centre), "ring before you come"});
+  }
+  return help;
+}
+
 std::vector<RideCrewPoint> crew_points(const Ride& ride, const Country& country) {
   const CountryCrewPoint* const closed = nth_of(country, CrewPointKind::plain, 1);
   const CountryCrewPoint* const timed = nth_of(country, CrewPointKind::plain, 3);
@@ -180,7 +201,9 @@ Ride demo_ride(const Country& country, const CountryFiles& files) {
   RideHorse horse{"Zummelkin", "Wrenna Thrapplecombe", "41", Seconds{0}, std::nullopt};
   horse.mass = Kilograms{435};
   horse.rider_weight = Kilograms{74};
+  horse.rider_phone = "07700 900101";
   ride.horses = {horse};
+  ride.emergency = emergency(country);
   ride.crew = 3;
   RuleChoice& rules = ride.rules.emplace();
   rules.book = "british";

@@ -112,6 +112,7 @@ struct RideHorse {
   std::vector<RideIntake> intakes{};
   std::vector<HorseLike> likes{};  // what it drinks, loop by loop
   std::optional<Feet> feet{};      // shod, booted or barefoot; nothing: not said
+  std::string rider_phone{};       // as typed in
 };
 
 // Water on the course that the horse can drink without a crew: a trough, a ford, the organiser's tub.
@@ -129,6 +130,29 @@ struct RideHelper {
   double share{1.0};                    // of the work wanted, against the others'; > 0, at most 10
   LiftFilter lifts{LiftFilter::women};  // a guideline and no limit: the person decides
   std::optional<std::string> car;       // rides in this car; nothing: in the first
+  std::string phone{};                  // as typed in
+};
+
+// Whom to call when something has happened. Every number is typed in by people; none is filled in.
+struct RideContact {
+  std::string name;  // "Ride control", "Ride vet", "Dr Hill"
+  std::string phone;
+  std::string note;
+};
+struct RideHelpPlace {
+  std::string name;
+  enum class Kind { hospital, vet, other } kind{Kind::hospital};
+  std::string phone;
+  std::string address;
+  std::optional<Position> position;
+  std::string note;
+};
+struct RideEmergency {
+  std::string number;         // of the emergency services there; empty: the usual one of the country, to be checked
+  std::string meeting_point;  // where an ambulance or a vet is met and led in from
+  std::string note;
+  std::vector<RideContact> contacts;
+  std::vector<RideHelpPlace> places;  // the nearest hospital and horse hospital
 };
 
 struct RideErrand {  // an optional stop in free time: ice, a farrier, a shop
@@ -175,8 +199,9 @@ struct Ride {
   Celsius carried_water{18.0};  // in the cans when it is poured
   std::vector<RideWater> waters;
   std::optional<RuleChoice> rules;
-  std::optional<std::uint32_t> crew;     // persons with the horse at a gate
-  std::vector<RideHelper> helpers;       // empty: `crew` of all work, or two
+  std::optional<std::uint32_t> crew;  // persons with the horse at a gate
+  std::vector<RideHelper> helpers;    // empty: `crew` of all work, or two
+  RideEmergency emergency;
   LoopPace default_pace;                 // for loops not listed
   UncertainTime stop{minutes(3), 0.35};  // how long the horse stands when met (common practice, no source)
   UncertainTime start_delay{Seconds{0}, 0.0};

@@ -61,6 +61,7 @@ inline Ride full_ride() {
   r.wishes = {wish};
   r.horses = {{"Juno", "A. Rider", "42", Seconds{120}, std::vector<KmPerHour>{{12}, {11.5}}}, {"Pip", "", "", {}, {}}};
   RideHorse& juno = r.horses.front();
+  juno.rider_phone = "0155 500 101";
   juno.mass = Kilograms{430};
   juno.rider_weight = Kilograms{76.5};
   juno.is_acclimatised = true;
@@ -93,7 +94,15 @@ inline Ride full_ride() {
   rules.own.gates[2].hold = Ruled<Seconds>{minutes(50), Mark::event, ""};
   r.waters = {{"Trough", 2, Metres{4250}}};
   r.crew = 3;
-  r.helpers = {{"Ann", {"driver", "tack"}, {"plaits"}, 0.5, LiftFilter::men, "Van"}};
+  r.helpers = {{"Ann", {"driver", "tack"}, {"plaits"}, 0.5, LiftFilter::men, "Van", "+353 (0)1 5550 0101"}};
+  r.emergency.number = "999";
+  r.emergency.meeting_point = "The church, where the lane leaves the road";
+  r.emergency.note = "No signal in the dale";
+  r.emergency.contacts = {{"Ride control", "0155 500 102", "07:00 to 19:00"}, {"Ride vet", "", ""}};
+  r.emergency.places = {
+      {"General", RideHelpPlace::Kind::hospital, "0155 500 103", "High Street", Position{54.2, -2.3}, "open all night"},
+      {"Horse clinic", RideHelpPlace::Kind::vet, "0155 500 104", "", {}, ""},
+      {"Chemist", RideHelpPlace::Kind::other, "", "", {}, ""}};
   RideCar van;
   van.name = "Van";
   van.start = "Ford";

@@ -5,6 +5,7 @@
 
 #include "core/base/text.h"
 #include "core/jobs/stop_task.h"
+#include "formats/ride_file/emergency_fields.h"
 #include "formats/ride_file/ride_helpers.h"
 
 namespace outbye {
@@ -61,6 +62,7 @@ void read_helper(JsonFields& at, const Ride& ride, RideHelper& helper) {
     at.report("lifts", "is '" + lifts + "', but must be \"women\" or \"men\": whose guideline filters what one lifts");
   }
   at.text("car", helper.car);
+  read_phone(at, "phone", helper.phone);
   at.finish();
   if (!helper.car || ride.cars.empty()) return;
   std::vector<std::string_view> cars;

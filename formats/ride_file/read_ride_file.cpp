@@ -8,6 +8,7 @@
 #include "formats/json_text/json_fields.h"
 #include "formats/ride_file/boot_fields.h"
 #include "formats/ride_file/check_ride.h"
+#include "formats/ride_file/emergency_fields.h"
 #include "formats/ride_file/kit_fields.h"
 #include "formats/ride_file/place_fields.h"
 #include "formats/ride_file/ride_file.h"
@@ -212,6 +213,7 @@ void read_horses_and_cars(Reader& reader, JsonFields& in, Ride& ride) {
     at.text("name", horse.name);
     at.text("rider", horse.rider, true);
     at.text("number", horse.number, true);
+    read_phone(at, "rider_phone", horse.rider_phone);
     reader.duration(at, "start_after_min", horse.start_after);
     if (at.find("speeds_kmh") != nullptr) horse.speeds.emplace();
     at.items("speeds_kmh", [&](const Json& value, const std::string& where) {
@@ -522,6 +524,7 @@ RideFileReading check_ride_file(std::string_view text, const std::string& file) 
   read_wishes(reader, in, ride);
   read_horses_and_cars(reader, in, ride);
   read_helpers(in, ride);
+  read_emergency(in, ride);
   read_stops_apart(reader, in, ride);
   read_weather(reader, in, ride);
   read_heat(reader, in, ride);

@@ -107,6 +107,7 @@ TEST(RideFile, KeepsEveryFieldOfARide) {
   }
   ASSERT_EQ(is.horses.size(), 2U);
   const RideHorse& juno = is.horses.front();
+  EXPECT_EQ(juno.rider_phone, "0155 500 101");
   EXPECT_EQ(juno.mass, Kilograms{430});
   EXPECT_EQ(juno.rider_weight, Kilograms{76.5});
   EXPECT_TRUE(juno.is_acclimatised);
@@ -163,6 +164,25 @@ TEST(RideFile, KeepsEveryFieldOfARide) {
   EXPECT_EQ(is.helpers[0].share, 0.5);
   EXPECT_EQ(is.helpers[0].lifts, LiftFilter::men);
   EXPECT_EQ(is.helpers[0].car, "Van");
+  EXPECT_EQ(is.helpers[0].phone, "+353 (0)1 5550 0101");
+  EXPECT_EQ(is.emergency.number, "999");
+  EXPECT_EQ(is.emergency.meeting_point, was.emergency.meeting_point);
+  EXPECT_EQ(is.emergency.note, "No signal in the dale");
+  ASSERT_EQ(is.emergency.contacts.size(), 2U);
+  EXPECT_EQ(is.emergency.contacts[0].name, "Ride control");
+  EXPECT_EQ(is.emergency.contacts[0].phone, "0155 500 102");
+  EXPECT_EQ(is.emergency.contacts[0].note, "07:00 to 19:00");
+  EXPECT_EQ(is.emergency.contacts[1].phone, "");
+  ASSERT_EQ(is.emergency.places.size(), 3U);
+  EXPECT_EQ(is.emergency.places[0].name, "General");
+  EXPECT_EQ(is.emergency.places[0].kind, RideHelpPlace::Kind::hospital);
+  EXPECT_EQ(is.emergency.places[0].phone, "0155 500 103");
+  EXPECT_EQ(is.emergency.places[0].address, "High Street");
+  EXPECT_EQ(is.emergency.places[0].position, was.emergency.places[0].position);
+  EXPECT_EQ(is.emergency.places[0].note, "open all night");
+  EXPECT_EQ(is.emergency.places[1].kind, RideHelpPlace::Kind::vet);
+  EXPECT_FALSE(is.emergency.places[1].position);
+  EXPECT_EQ(is.emergency.places[2].kind, RideHelpPlace::Kind::other);
   EXPECT_EQ(is.rule_files, was.rule_files);
   ASSERT_EQ(is.crew_points.size(), 2U);
   EXPECT_EQ(is.crew_points[0].name, "Ford");
@@ -361,6 +381,18 @@ TEST(RideFile, RefusesALocalTimeThatTheClocksSkip) {
   EXPECT_THAT(
       problems_of(R"({"version":1,"start":"2026-03-29T01:30","time_zone":"Europe/London","files":{"course":["c"]}})"),
       HasSubstr("ride.json: start: "));
+}
+
+TEST(RideFile, RefusesATelephoneNumberWithWordsInIt) {
+  EXPECT_THAT(problems_of(file_with(R"("helpers": [{"name": "Ann", "phone": "ask Bob"}])")),
+              AllOf(HasSubstr("helpers[0].phone"), HasSubstr("'ask Bob' is no telephone number")));
+  EXPECT_THAT(problems_of(file_with(R"("emergency": {"number": "911 or 112"})")), HasSubstr("emergency.number"));
+  EXPECT_EQ(problems_of(file_with(R"("emergency": {"number": "911 / 112"})")), "");
+}
+
+TEST(RideFile, RefusesAKindOfHelpThatItDoesNotKnow) {
+  EXPECT_THAT(problems_of(file_with(R"("emergency": {"places": [{"name": "General", "kind": "clinic"}]})")),
+              AllOf(HasSubstr("emergency.places[0].kind"), HasSubstr("\"hospital\", \"vet\" or \"other\"")));
 }
 
 TEST(RideFile, NeverEndsInAnExceptionOnCutOrChangedBytes) {

@@ -16,6 +16,7 @@ Json write_helpers(const std::vector<RideHelper>& helpers) {
     }
     item["lifts"] = helper.lifts == LiftFilter::men ? "men" : "women";
     if (helper.car) item["car"] = *helper.car;
+    if (!helper.phone.empty()) item["phone"] = helper.phone;
     list.push_back(std::move(item));
   }
   return list;

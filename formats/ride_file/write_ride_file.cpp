@@ -2,6 +2,7 @@
 
 #include "formats/json_text/json_text.h"
 #include "formats/ride_file/boot_fields.h"
+#include "formats/ride_file/emergency_fields.h"
 #include "formats/ride_file/kit_fields.h"
 #include "formats/ride_file/place_fields.h"
 #include "formats/ride_file/ride_file.h"
@@ -131,6 +132,7 @@ Json horses(const Ride& ride) {
   for (const auto& horse : ride.horses) {
     Json item{{"name", horse.name}};
     if (!horse.rider.empty()) item["rider"] = horse.rider;
+    if (!horse.rider_phone.empty()) item["rider_phone"] = horse.rider_phone;
     if (!horse.number.empty()) item["number"] = horse.number;
     if (horse.start_after != Seconds{0}) item["start_after_min"] = in_min(horse.start_after);
     if (horse.speeds) {
@@ -311,6 +313,7 @@ std::string write_ride_file(const Ride& ride) {
   if (ride.rules) json["rules"] = write_rule_choice(*ride.rules);
   if (ride.crew) json["crew"] = *ride.crew;
   if (!ride.helpers.empty()) json["helpers"] = write_helpers(ride.helpers);
+  if (Json emergency = write_emergency(ride.emergency); !emergency.empty()) json["emergency"] = std::move(emergency);
   json["stop_min"] = in_min(ride.stop.median);
   json["stop_log_sd"] = plain_number(ride.stop.log_sd);
   json["start_delay_min"] = in_min(ride.start_delay.median);

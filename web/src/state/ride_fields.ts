@@ -86,6 +86,8 @@ export const rideFields: Record<string, FieldFacts> = Object.fromEntries([
   ...inside("cars[].boot.lip", box("length_mm", "height_mm")),
   ...inside("cars[].boot.roof_box", { ...box("length_mm", "width_mm", "height_mm"), payload_kg: { measure: "kg" } }),
   ...inside("helpers[]", { share: { usual: 1 } }),
+  ["emergency.note", { kind: "long" }],
+  ["emergency.places[].kind", { usual: "hospital" }],
   ...inside("refills[]", { duration_min: { measure: "min", usual: 10 } }),
   ...inside("refills[].open[]", open),
   ...inside("errands[]", { duration_min: { measure: "min", usual: 10 }, worth: { usual: 0.5 } }),

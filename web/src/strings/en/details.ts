@@ -100,6 +100,14 @@ export const details = {
     inLoop: (where: string, loop: number) => `${where}, loop ${loop}`,
   },
   care: { title: "Water and heat", hint: "What the amounts of water start from. Nothing here says what a horse can bear: that is your vet's to say." },
+  emergency: {
+    title: "Telephone and emergency",
+    hint: "Printed on the crew book's emergency page. Nothing is filled in for you: type what the organiser and your vet gave you, and check it.",
+    contacts: { title: "Telephone numbers", unnamed: "Somebody", add: "Add a number", none: "None yet: the page leaves room to write them." },
+    places: { title: "Nearest hospital and horse hospital", unnamed: "Hospital", add: "Add a hospital or vet", none: "None yet: the page leaves room to write them." },
+    usual: ["Ride control", "Ride vet", "Doctor or first aid", "Farrier", "Own vet at home", "To be told at home"],
+    remove: (name: string) => `Remove ${name}`,
+  },
   places: {
     title: "Taps, pumps and errands",
     hint: "Where a car fills up or stops in its free time, and where the horse can drink by itself. They are placed on the map in Points.",

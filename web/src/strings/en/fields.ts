@@ -110,6 +110,7 @@ export const fieldTexts: Record<string, FieldText | undefined> = {
   ...inside("horses[]", {
     name: { label: "Name" },
     rider: { label: "Rider" },
+    rider_phone: { label: "Telephone of the rider" },
     number: { label: "Number" },
     start_after_min: { label: "Starts later", help: "After the first horse." },
     mass_kg: { label: "Weight of the horse", help: "Decides how much water it needs." },
@@ -179,6 +180,22 @@ export const fieldTexts: Record<string, FieldText | undefined> = {
     share: { label: "Share of the work", help: "1 is as much as everybody; 0.5 half of that." },
     lifts: { label: "Lifts" },
     car: { label: "Rides in" },
+    phone: { label: "Telephone" },
+  }),
+  ...inside("emergency", {
+    number: { label: "Emergency number", help: "Left empty, the usual one of the country is printed, to be checked." },
+    meeting_point: { label: "Where help is met", help: "Where somebody meets an ambulance or a vet and opens gates." },
+    note: { label: "Note" },
+  }),
+  ...inside("emergency.contacts[]", { name: { label: "Who" }, phone: { label: "Telephone" }, note: { label: "Note" } }),
+  ...inside("emergency.places[]", {
+    name: { label: "Name" },
+    kind: { label: "What it is" },
+    phone: { label: "Telephone" },
+    address: { label: "Address" },
+    note: { label: "Note" },
+    "position.lat": { label: "Latitude" },
+    "position.lon": { label: "Longitude" },
   }),
   ...inside("refills[]", {
     name: { label: "Name" },
