@@ -11,6 +11,8 @@ import type { DayLog } from "./day_log.svelte";
 import { moved, still, type Movement } from "./movement";
 
 export type Part = "now" | "note" | "book" | "ground" | "settings";
+// What is opened under "Note".
+export type Open = "place" | "number" | "drink" | "electrolyte" | "feed" | "bottle" | "pulse" | "stock" | "word" | "watch" | "gate" | "text";
 export type Scheme = "auto" | "light" | "dark" | "sun";
 export interface Settings {
   who: string;
@@ -32,6 +34,7 @@ export class Day {
 
   now = $state(0); // milliseconds since 1970, of the phone's clock; set by the page once a second
   part = $state<Part>("now");
+  openNote = $state<Open>();
   settings = $state<Settings>({ ...firstSettings });
   opened = $state.raw<DayOpened>();
   answer = $state.raw<DayAnswer>();

@@ -7,6 +7,8 @@ export function wallTime(at: string, zone: Zone): { date: string; time: string }
   return { date: text.slice(0, 10), time: text.slice(11, 19) };
 }
 
+export const exactTime = (at: string, zone: Zone): string => wallTime(at, zone).time; // with its seconds
+
 // "11:42", "11:42:07" and "1142". In the hour that a change of clocks repeats, the first of the two is meant; a time that the
 // change leaves out is as long after the change as it says.
 export function timeTyped(date: string, time: string, zone: Zone): string | undefined {

@@ -1,0 +1,42 @@
+// A ride packed for the phone by `outbye pack`, and what its native twin says of a log.
+import { execFileSync } from "node:child_process";
+import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { demoFolder, source } from "./outbye.mjs";
+
+const outbye = join(process.env.OUTBYE_BUILD ?? join(source, "build-dev"), "outbye");
+const pages = [process.env.OUTBYE_DAY_PAGE, join(source, "build", "day-page")].filter((it) => it && existsSync(it));
+
+// The demo ride with another start, without what is bound to its own day.
+export function rideStarting(start) {
+  const folder = join(mkdtempSync(join(tmpdir(), "outbye-day-")), "ride");
+  cpSync(demoFolder(), folder, { recursive: true });
+  const file = join(folder, "ride.json");
+  const ride = JSON.parse(readFileSync(file, "utf8"));
+  ride.start = start;
+  delete ride.files.weather;
+  delete ride.errands;
+  for (const point of ride.crew_points) delete point.open;
+  writeFileSync(file, JSON.stringify(ride));
+  process.on("exit", () => rmSync(folder, { recursive: true, force: true }));
+  return file;
+}
+
+export function packed(ride, ...more) {
+  const out = join(mkdtempSync(join(tmpdir(), "outbye-pack-")), "day");
+  const page = pages[0] ? ["--page", pages[0]] : [];
+  execFileSync(outbye, ["pack", ride, "--out", out, ...page, ...more], { stdio: ["ignore", "ignore", "inherit"] });
+  process.on("exit", () => rmSync(out, { recursive: true, force: true }));
+  return out;
+}
+
+export function nativeAnswer(ride, log, now) {
+  const file = join(mkdtempSync(join(tmpdir(), "outbye-log-")), "day.log");
+  writeFileSync(file, log);
+  try {
+    return JSON.parse(execFileSync(outbye, ["day", ride, "--log", file, "--at", now, "--json"], { encoding: "utf8", maxBuffer: 64e6 }));
+  } finally {
+    rmSync(file);
+  }
+}
