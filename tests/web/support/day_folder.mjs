@@ -23,6 +23,17 @@ export function rideStarting(start) {
   return file;
 }
 
+// Why nothing can be packed here, or false.
+export function cannotPack() {
+  if (process.env.OUTBYE_DAY_FOLDER) return false;
+  try {
+    execFileSync(outbye, ["pack", "--help"], { stdio: "ignore" });
+    return false;
+  } catch {
+    return `${outbye} does not pack rides`;
+  }
+}
+
 export function packed(ride, ...more) {
   const out = join(mkdtempSync(join(tmpdir(), "outbye-pack-")), "day");
   const page = pages[0] ? ["--page", pages[0]] : [];
