@@ -240,7 +240,19 @@ std::optional<StepModel> step_model(const CrewStop& stop, RoutineStep step, cons
     for (const StepWay& way : task.ways) unit = std::gcd(unit, way.duration);
   }
   model.unit = std::max(unit, 1);
+  model.never = 16;
+  for (const StepTask& task : model.tasks) {
+    std::int32_t longest = 0;
+    for (const StepWay& way : task.ways) longest = std::max(longest, way.duration);
+    model.never += 2 * longest;
+  }
   add_bounds(model);
+  for (StepTask& task : model.tasks) {
+    std::size_t hands = most_helpers;
+    for (const StepWay& way : task.ways) hands = std::min(hands, static_cast<std::size_t>(count(way.people)));
+    task.awkward = static_cast<std::int32_t>(static_cast<std::size_t>(task.need[people_sets - 1]) * hands /
+                                             (20 * task.ways.size()));
+  }
   return model;
 }
 

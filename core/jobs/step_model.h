@@ -29,6 +29,7 @@ struct StepTask {
   std::vector<StepWay> ways;                     // none of them needs at least the people and the time of another
   std::uint32_t before{};                        // bit i: task i of the step comes first
   std::int32_t shortest{};                       // of the ways
+  std::int32_t awkward{};                        // better done early: much work, many hands, few ways; no bound
   std::int32_t head{}, tail{};                   // least time of the step before it starts, and after it ends
   std::array<std::int32_t, people_sets> need{};  // least work of a set of people
   std::array<std::int32_t, people_sets> most{};  // most work of a set of people
@@ -52,6 +53,7 @@ struct StepModel {
   // Tasks for which two helpers cannot stand in for each other.
   std::array<std::array<std::uint32_t, most_helpers>, most_helpers> differ{};
   std::int32_t bound{};  // no schedule of the step is shorter
+  std::int32_t never{};  // so much later than any end that an average with it is later as well
 };
 
 // Who may do what in the step "serve"; elsewhere everybody.
@@ -66,23 +68,33 @@ std::uint32_t people_for(const CrewStop& stop, const StopTask& task, const TaskM
 // Nothing when some task has no way for this crew. The stop must have passed check_stop.
 std::optional<StepModel> step_model(const CrewStop& stop, RoutineStep step, const ServeCrew& crew);
 
+using FreeTimes = std::array<std::int32_t, most_helpers>;  // when each helper is free
+using FreeOrder = std::array<std::size_t, most_helpers>;   // the helpers, earliest free first
+
+FreeOrder by_free(std::size_t helpers, const FreeTimes& free);
+// When the work can be done at the earliest if nothing else is: the room grows as people become free.
+std::int32_t filled(const StepModel& model, const Limit& limit, const FreeTimes& free, const FreeOrder& order,
+                    std::int64_t work);
+
 // A part of a schedule: the tasks `done` have their times, and none of the others starts before `now`.
 struct StepState {
   std::uint32_t done{};
   std::int32_t now{};
-  std::array<std::int32_t, most_helpers> free{};  // when each helper is free, >= now
+  FreeTimes free{};                               // >= now
   std::array<std::int32_t, most_tasks> finish{};  // of the tasks done, >= now; 0 for the others
+  std::int32_t latest{};                          // end of the tasks done
 };
 
 // When the task could start with these people.
 std::int32_t earliest(const StepModel& model, const StepState& state, std::size_t task, PeopleSet people);
 StepState started(const StepModel& model, const StepState& state, std::size_t task, const StepWay& way);
 
-// No completion of the state ends earlier. From `enough` on it is not sharpened any more.
-std::int32_t end_bound(const StepModel& model, const StepState& state, std::int32_t enough);
+// No completion of the state ends earlier. From `enough` on it is not sharpened any more. Puts off in the state, as far
+// as that changes no completion, when people are free, when tasks done end and the time before which nothing starts.
+std::int32_t end_bound(const StepModel& model, StepState& state, std::int32_t enough);
 
-// Whatever completes `b` completes `a` as early. Both must have the same tasks done; `open`: tasks done whose ends
-// still matter, because of their successors or because they need no hands.
+// Whatever completes `b` completes `a`, and no task starts later; what is done already may still end later in `a` (see
+// `latest`). Both must have the same tasks done; `open`: tasks done whose ends still matter to their successors.
 bool is_no_later(const StepModel& model, const StepState& a, const StepState& b, std::uint32_t open);
 std::uint32_t open_tasks(const StepModel& model, std::uint32_t done);
 

@@ -2,214 +2,136 @@
 
 #include <algorithm>
 
-#include "core/jobs/mask_table.h"
+#include "core/jobs/best_first.h"
 
 namespace outbye {
 namespace {
 
-using Places = std::array<std::uint8_t, most_helpers>;
+std::uint32_t turned(std::uint32_t tasks, std::size_t n) {
+  std::uint32_t other = 0;
+  for (std::size_t i = 0; i < n; ++i) other |= ((tasks >> i) & 1U) << (n - 1 - i);
+  return other;
+}
 
-struct Node {
-  StepState state;
-  std::int32_t bound{};
-  std::int32_t load{};     // free times and the work still to do: the less, the less was idled away
-  std::int32_t parent{};   // in the layer before
-  std::int32_t sibling{};  // the next node with the same tasks done; -1: none
-  std::uint8_t task{};
-  std::uint8_t way{};
-  bool is_beaten{};
-  Places from{0, 1, 2, 3};  // helper h of this node is helper from[h] of the parent
-};
-
-// What a node needs once its layer is left.
-struct Trail {
-  std::int32_t parent;
-  std::uint8_t task;
-  std::uint8_t way;
-  Places from;
-};
-
-// Helpers that can stand in for each other in all that is left are told apart by when they are free alone: earliest
-// first.
-void sort_alike(const StepModel& model, Node& node) {
-  for (std::size_t a = 0; a < model.helpers; ++a) {
-    for (std::size_t b = a + 1; b < model.helpers; ++b) {
-      if (node.state.free[b] < node.state.free[a] && (model.differ[a][b] & ~node.state.done) == 0) {
-        std::swap(node.state.free[a], node.state.free[b]);
-        std::swap(node.from[a], node.from[b]);
-      }
+// The step run backwards: what came first comes last.
+StepModel backwards(const StepModel& model) {
+  const std::size_t n = model.tasks.size();
+  StepModel back = model;
+  std::reverse(back.tasks.begin(), back.tasks.end());
+  for (std::size_t i = 0; i < n; ++i) {
+    StepTask& task = back.tasks[n - 1 - i];
+    std::swap(task.head, task.tail);
+    task.before = 0;
+    for (std::size_t j = i + 1; j < n; ++j) {
+      if ((model.tasks[j].before >> i) & 1U) task.before |= 1U << (n - 1 - j);
     }
+  }
+  for (Limit& limit : back.limits)
+    std::reverse(limit.need.begin(), limit.need.begin() + static_cast<std::ptrdiff_t>(n));
+  for (auto& row : back.differ) {
+    for (std::uint32_t& tasks : row) tasks = turned(tasks, n);
+  }
+  std::stable_sort(back.by_tail.begin(), back.by_tail.end(),
+                   [&](std::uint8_t a, std::uint8_t b) { return back.tasks[a].tail > back.tasks[b].tail; });
+  return back;
+}
+
+// The schedule of the step run backwards as one of the step itself, everything as early as it can be.
+std::vector<StepStart> forwards(const StepModel& model, std::vector<StepStart> starts, std::int32_t end) {
+  for (StepStart& start : starts) {
+    start.task = model.tasks.size() - 1 - start.task;
+    start.start = end - start.start - start.way.duration;
+  }
+  std::sort(starts.begin(), starts.end(), [](const StepStart& a, const StepStart& b) {
+    if (a.start != b.start) return a.start < b.start;
+    if (a.way.duration != b.way.duration) return a.way.duration < b.way.duration;
+    return a.task < b.task;
+  });
+  StepState state;
+  for (StepStart& start : starts) {
+    start.start = earliest(model, state, start.task, start.way.people);
+    state = started(model, state, start.task, start.way);
+  }
+  return starts;
+}
+
+// One way to crew the step, searched from both ends.
+struct Crew {
+  const StepModel* model;
+  std::int32_t bound;
+  std::optional<StepModel> back;
+  std::vector<BestFirst> search;  // of the step; of the step run backwards
+
+  explicit Crew(const StepModel* of) : model(of), bound(of->bound) {}
+
+  // Which of the two to go on with: the one that knows more, else the one with less to do; but the other one now and
+  // then.
+  bool is_back_next() const {
+    const BestFirst &one = search[0], &other = search[1];
+    const auto effort = [](const BestFirst& s) { return s.nodes() + 20 * s.open(); };
+    const bool is_back = one.bound() != other.bound() ? other.bound() > one.bound() : effort(other) < effort(one);
+    const BestFirst& chosen = is_back ? other : one;
+    const BestFirst& left = is_back ? one : other;
+    return chosen.nodes() > 8 * left.nodes() + 200 ? !is_back : is_back;
+  }
+};
+
+std::int32_t least_bound(const std::vector<Crew>& crews, std::int32_t end) {
+  for (const Crew& crew : crews) end = std::min(end, crew.bound);
+  return end;
+}
+
+// A narrow pass for each crew: some schedule, not far from the shortest.
+void first_look(std::vector<Crew>& crews, std::uint64_t limit, StepAnswer& answer) {
+  for (std::size_t m = 0; m < crews.size(); ++m) {
+    Crew& crew = crews[m];
+    if (crew.bound >= answer.end) continue;
+    const std::uint64_t left = limit > answer.nodes ? limit - answer.nodes : 0;
+    PassAnswer pass = step_pass(*crew.model, {answer.end, 4, answer.model ? left : UINT64_MAX});
+    answer.nodes += pass.nodes;
+    if (pass.is_complete)
+      crew.bound = std::max(crew.bound, std::min(pass.is_found ? pass.end : pass.bound, answer.end));
+    if (!pass.is_found) continue;
+    answer.model = m;
+    answer.end = pass.end;
+    answer.starts = std::move(pass.starts);
   }
 }
 
-class Pass {
- public:
-  Pass(const StepModel& model, std::size_t width, std::uint64_t limit) : model_(model), width_(width), limit_(limit) {}
-
-  // Improves `answer`, which holds the best known end. False when something was cut.
-  bool run(StepAnswer& answer) {
-    Node root;
-    root.parent = -1;
-    layer_ = {root};
-    bool is_complete = true;
-    for (std::size_t k = 0; k < model_.tasks.size() && !layer_.empty(); ++k) {
-      next_.clear();
-      MaskTable heads;
-      for (std::size_t i = 0; i < layer_.size(); ++i) {
-        if (layer_[i].bound >= answer.end) continue;
-        if (answer.nodes >= limit_) return false;
-        expand(static_cast<std::int32_t>(i), heads, answer);
-      }
-      is_complete = cut() && is_complete;
-      std::vector<Trail> trail;
-      trail.reserve(next_.size());
-      for (const Node& node : next_) trail.push_back({node.parent, node.task, node.way, node.from});
-      trails_.push_back(std::move(trail));
-      layer_.swap(next_);
-    }
-    if (!layer_.empty()) keep(answer);
-    return is_complete;
+void go_on(Crew& crew, std::size_t m, StepAnswer& answer) {
+  constexpr std::uint64_t nodes = 100;
+  if (crew.search.empty()) {
+    crew.back = backwards(*crew.model);
+    crew.search.emplace_back(*crew.model);
+    crew.search.emplace_back(*crew.back);
   }
-
- private:
-  void expand(std::int32_t parent, MaskTable& heads, StepAnswer& answer) {
-    const Node& node = layer_[static_cast<std::size_t>(parent)];
-    // The task that can be done first of all. A schedule that starts nothing before that end could have done this task
-    // in between, so only tasks that start before it are tried.
-    std::int32_t first_end = INT32_MAX;
-    std::size_t first_task = 0, first_way = 0;
-    for_each_start(node.state, [&](std::size_t task, std::size_t way, std::int32_t start) {
-      const std::int32_t end = start + model_.tasks[task].ways[way].duration;
-      if (end >= first_end) return;
-      first_end = end;
-      first_task = task;
-      first_way = way;
-    });
-    for_each_start(node.state, [&](std::size_t task, std::size_t way, std::int32_t start) {
-      if (start < first_end || (task == first_task && way == first_way)) add(node, parent, task, way, heads, answer);
-    });
+  const bool is_back = crew.is_back_next();
+  BestFirst& search = crew.search[is_back ? 1 : 0];
+  const std::uint64_t before = search.nodes();
+  std::vector<StepStart> starts;
+  if (search.run(nodes, answer.end, starts)) {
+    answer.model = m;
+    answer.starts = is_back ? forwards(*crew.model, std::move(starts), answer.end) : std::move(starts);
   }
-
-  template <class Visit>
-  void for_each_start(const StepState& state, const Visit& visit) const {
-    for (std::size_t task = 0; task < model_.tasks.size(); ++task) {
-      const StepTask& what = model_.tasks[task];
-      if (((state.done >> task) & 1U) || (what.before & ~state.done) != 0) continue;
-      for (std::size_t way = 0; way < what.ways.size(); ++way) {
-        visit(task, way, earliest(model_, state, task, what.ways[way].people));
-      }
-    }
-  }
-
-  void add(const Node& parent, std::int32_t parent_index, std::size_t task, std::size_t way, MaskTable& heads,
-           StepAnswer& answer) {
-    ++answer.nodes;
-    Node child;
-    child.state = started(model_, parent.state, task, model_.tasks[task].ways[way]);
-    child.parent = parent_index;
-    child.task = static_cast<std::uint8_t>(task);
-    child.way = static_cast<std::uint8_t>(way);
-    sort_alike(model_, child);
-    const std::uint32_t open = open_tasks(model_, child.state.done);
-    std::int32_t& head = heads[child.state.done];
-    for (std::int32_t i = head; i >= 0; i = next_[static_cast<std::size_t>(i)].sibling) {
-      const Node& other = next_[static_cast<std::size_t>(i)];
-      if (!other.is_beaten && is_no_later(model_, other.state, child.state, open)) return;
-    }
-    child.bound = std::max(parent.bound, end_bound(model_, child.state, answer.end));
-    if (child.bound >= answer.end) return;
-    for (std::int32_t i = head; i >= 0; i = next_[static_cast<std::size_t>(i)].sibling) {
-      Node& other = next_[static_cast<std::size_t>(i)];
-      if (!other.is_beaten && is_no_later(model_, child.state, other.state, open)) other.is_beaten = true;
-    }
-    for (std::size_t h = 0; h < model_.helpers; ++h) child.load += child.state.free[h];
-    for (std::size_t i = 0; i < model_.tasks.size(); ++i) {
-      if (!((child.state.done >> i) & 1U)) child.load += model_.tasks[i].need[people_sets - 1];
-    }
-    child.sibling = head;
-    head = static_cast<std::int32_t>(next_.size());
-    next_.push_back(child);
-  }
-
-  bool cut() {
-    std::erase_if(next_, [](const Node& node) { return node.is_beaten; });
-    const auto is_better = [](const Node& a, const Node& b) {
-      if (a.bound != b.bound) return a.bound < b.bound;
-      if (a.load != b.load) return a.load < b.load;
-      return a.state.now < b.state.now;
-    };
-    std::stable_sort(next_.begin(), next_.end(), is_better);
-    if (next_.size() <= width_) return true;
-    next_.resize(width_);
-    return false;
-  }
-
-  // The first node of the last layer as an answer, with everyone's own place again.
-  void keep(StepAnswer& answer) {
-    const auto best =
-        std::min_element(layer_.begin(), layer_.end(), [](const Node& a, const Node& b) { return a.bound < b.bound; });
-    std::vector<Trail> steps;
-    auto index = static_cast<std::size_t>(best - layer_.begin());
-    for (std::size_t k = trails_.size(); k-- > 0;) {
-      steps.push_back(trails_[k][index]);
-      index = static_cast<std::size_t>(trails_[k][index].parent);
-    }
-    std::reverse(steps.begin(), steps.end());
-    answer.end = best->bound;
-    answer.starts.clear();
-    StepState state;
-    Places own{0, 1, 2, 3};  // who stands in the place of helper h of the node
-    for (const Trail& step : steps) {
-      StepWay way = model_.tasks[step.task].ways[step.way];
-      PeopleSet people = 0;
-      for (std::size_t h = 0; h < most_helpers; ++h) {
-        if ((way.people >> h) & 1U) people = static_cast<PeopleSet>(people | (1U << own[h]));
-      }
-      way.people = people;
-      // People who stand in for each other may have another way of the same length.
-      for (const StepWay& mine : model_.tasks[step.task].ways) {
-        if (mine.people == people && mine.duration == way.duration) way.mode = mine.mode;
-      }
-      const std::int32_t start = earliest(model_, state, step.task, people);
-      state = started(model_, state, step.task, way);
-      answer.starts.push_back({step.task, way, start});
-      Places next{};
-      for (std::size_t h = 0; h < most_helpers; ++h) next[h] = own[step.from[h]];
-      own = next;
-    }
-  }
-
-  const StepModel& model_;
-  std::size_t width_;
-  std::uint64_t limit_;
-  std::vector<Node> layer_, next_;
-  std::vector<std::vector<Trail>> trails_;
-};
+  crew.bound = std::max(crew.bound, search.bound());
+  answer.nodes += search.nodes() - before;
+}
 
 }  // namespace
 
 StepAnswer shortest_step(const std::vector<const StepModel*>& models, std::uint64_t limit) {
   StepAnswer answer;
-  std::vector<bool> is_settled(models.size());
-  const auto least = [&] {
-    std::int32_t bound = answer.end;
-    for (std::size_t m = 0; m < models.size(); ++m) {
-      if (!is_settled[m]) bound = std::min(bound, models[m]->bound);
+  std::vector<Crew> crews;
+  crews.reserve(models.size());  // searches point into their crew
+  for (const StepModel* model : models) crews.emplace_back(model);
+  first_look(crews, limit, answer);
+  while (answer.nodes < limit && least_bound(crews, answer.end) < answer.end) {
+    const std::int32_t least = least_bound(crews, answer.end);
+    for (std::size_t m = 0; m < crews.size(); ++m) {
+      if (crews[m].bound <= least && crews[m].bound < answer.end) go_on(crews[m], m, answer);
     }
-    return bound;
-  };
-  for (std::size_t width = 4; answer.end > least(); width *= 12) {
-    for (std::size_t m = 0; m < models.size(); ++m) {
-      if (is_settled[m] || models[m]->bound >= answer.end) continue;
-      // The first, narrow pass has no limit: it finds some schedule.
-      Pass pass(*models[m], width, answer.model ? limit : UINT64_MAX);
-      const std::int32_t before = answer.end;
-      is_settled[m] = pass.run(answer);
-      if (answer.end < before) answer.model = m;
-    }
-    if (answer.nodes >= limit) break;
   }
-  answer.bound = least();
+  answer.bound = least_bound(crews, answer.end);
   return answer;
 }
 

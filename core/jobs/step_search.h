@@ -1,22 +1,14 @@
-// The shortest schedule of one step. Tasks are started in the order of time, layer after layer of states with the same
-// number of tasks; a state that another one with the same tasks beats in every respect is dropped, and one whose bound
-// is not below the best known end as well. Layers are cut to a width that grows from pass to pass; a pass in which
-// nothing had to be cut proves its answer, and so does an answer that meets the bound.
+// The shortest schedule of one step: a narrow pass (step_pass.h) finds some schedule, then the step is searched best
+// first (best_first.h), from its beginning and from its end, since which of the two is easier is not known before.
 #pragma once
 
 #include <cstdint>
 #include <optional>
 #include <vector>
 
-#include "core/jobs/step_model.h"
+#include "core/jobs/step_pass.h"
 
 namespace outbye {
-
-struct StepStart {
-  std::size_t task{};  // of the model
-  StepWay way;
-  std::int32_t start{};
-};
 
 struct StepAnswer {
   std::optional<std::size_t> model;  // of the models given; nothing: no schedule was found

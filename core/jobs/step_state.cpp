@@ -22,6 +22,7 @@ StepState started(const StepModel& model, const StepState& state, std::size_t ta
   const std::int32_t end = next.now + way.duration;
   next.done |= 1U << task;
   next.finish[task] = end;
+  next.latest = std::max(next.latest, end);
   for (std::size_t h = 0; h < model.helpers; ++h) {
     next.free[h] = (way.people >> h) & 1U ? end : std::max(next.free[h], next.now);
   }
@@ -32,51 +33,49 @@ StepState started(const StepModel& model, const StepState& state, std::size_t ta
   return next;
 }
 
-namespace {
-
-// The helpers, earliest free first.
-std::array<std::size_t, most_helpers> by_free(const StepModel& model, const StepState& state) {
-  std::array<std::size_t, most_helpers> order{};
-  for (std::size_t h = 0; h < model.helpers; ++h) {
+FreeOrder by_free(std::size_t helpers, const FreeTimes& free) {
+  FreeOrder order{};
+  for (std::size_t h = 0; h < helpers; ++h) {
     std::size_t k = h;
-    for (; k > 0 && state.free[order[k - 1]] > state.free[h]; --k) order[k] = order[k - 1];
+    for (; k > 0 && free[order[k - 1]] > free[h]; --k) order[k] = order[k - 1];
     order[k] = h;
   }
   return order;
 }
 
-// When the work can be done at the earliest if nothing else is: the room grows as people become free.
-std::int32_t filled(const StepModel& model, const StepState& state, const Limit& limit, std::int64_t work) {
-  const auto order = by_free(model, state);
+std::int32_t filled(const StepModel& model, const Limit& limit, const FreeTimes& free, const FreeOrder& order,
+                    std::int64_t work) {
   std::size_t people = 0;
   for (std::size_t k = 0; k < model.helpers; ++k) {
     people |= std::size_t{1} << order[k];
     const std::int64_t room = limit.room[people];
     if (room == 0) continue;
-    const std::int32_t from = state.free[order[k]];
+    const std::int32_t from = free[order[k]];
     const std::int32_t end = from + static_cast<std::int32_t>((work + room - 1) / room);
-    if (k + 1 == model.helpers || end <= state.free[order[k + 1]]) return end;
-    work -= room * (state.free[order[k + 1]] - from);
+    if (k + 1 == model.helpers || end <= free[order[k + 1]]) return end;
+    work -= room * (free[order[k + 1]] - from);
   }
   return 0;
 }
 
-}  // namespace
-
-std::int32_t end_bound(const StepModel& model, const StepState& state, std::int32_t enough) {
+std::int32_t end_bound(const StepModel& model, StepState& state, std::int32_t enough) {
   const std::size_t n = model.tasks.size();
   std::array<std::int32_t, people_sets> last_free{};  // of the set
-  std::int32_t bound = 0;
+  std::int32_t bound = state.latest;
   for (std::size_t set = 1; set < (std::size_t{1} << model.helpers); ++set) {
     last_free[set] = std::max(last_free[set & (set - 1)], state.free[static_cast<std::size_t>(std::countr_zero(set))]);
   }
   // Along the order of tasks.
   std::array<std::int32_t, most_tasks> end{};
+  std::array<std::int32_t, most_tasks> needed{};  // when the end of a task done is first waited for
+  needed.fill(model.never);
+  std::array<std::int32_t, most_helpers> wanted{};  // when a helper is first needed
+  wanted.fill(model.never);
+  std::int32_t first = model.never;
   for (std::size_t i = 0; i < n; ++i) {
     const StepTask& task = model.tasks[i];
     if ((state.done >> i) & 1U) {
       end[i] = state.finish[i];
-      bound = std::max(bound, end[i]);
       continue;
     }
     std::int32_t ready = state.now;
@@ -84,14 +83,33 @@ std::int32_t end_bound(const StepModel& model, const StepState& state, std::int3
       ready = std::max(ready, end[static_cast<std::size_t>(std::countr_zero(before))]);
     }
     end[i] = INT32_MAX;
+    std::int32_t start = INT32_MAX;
     for (const StepWay& way : task.ways) {
-      end[i] = std::min(end[i], std::max(ready, last_free[way.people]) + way.duration);
+      const std::int32_t from = std::max(ready, last_free[way.people]);
+      start = std::min(start, from);
+      end[i] = std::min(end[i], from + way.duration);
+      for (unsigned people = way.people; people != 0; people &= people - 1) {
+        std::int32_t& when = wanted[static_cast<std::size_t>(std::countr_zero(people))];
+        when = std::min(when, from);
+      }
+    }
+    first = std::min(first, start);
+    for (std::uint32_t before = task.before & state.done; before != 0; before &= before - 1) {
+      std::int32_t& when = needed[static_cast<std::size_t>(std::countr_zero(before))];
+      when = std::min(when, start);
     }
     bound = std::max(bound, end[i] + task.tail);
     if (bound >= enough) return bound;
   }
+  // What is not needed yet is as good as not there yet.
+  state.now = std::max(state.now, first);
+  for (std::size_t h = 0; h < model.helpers; ++h) state.free[h] = std::max(state.free[h], wanted[h]);
+  for (std::uint32_t done = state.done; done != 0; done &= done - 1) {
+    const auto i = static_cast<std::size_t>(std::countr_zero(done));
+    if (needed[i] < model.never) state.finish[i] = std::max(state.finish[i], needed[i]);
+  }
   // By what is left of each limit, with the tails of those tasks.
-  const auto order = by_free(model, state);
+  const auto order = by_free(model.helpers, state.free);
   const std::int32_t all_free = state.free[order[model.helpers - 1]];
   std::array<std::uint8_t, most_tasks> left{};
   std::size_t left_count = 0;
@@ -115,7 +133,7 @@ std::int32_t end_bound(const StepModel& model, const StepState& state, std::int3
       const std::int32_t tail = model.tasks[i].tail;
       if (work == 0 || work + lost <= (bound - tail) * room) continue;
       const auto done = static_cast<std::int32_t>((work + lost + room - 1) / room);
-      bound = std::max(bound, tail + (done >= all_free ? done : filled(model, state, limit, work)));
+      bound = std::max(bound, tail + (done >= all_free ? done : filled(model, limit, state.free, order, work)));
     }
   }
   return (bound + model.unit - 1) / model.unit * model.unit;
@@ -136,11 +154,7 @@ bool is_no_later(const StepModel& model, const StepState& a, const StepState& b,
 std::uint32_t open_tasks(const StepModel& model, std::uint32_t done) {
   std::uint32_t open = 0;
   for (std::size_t i = 0; i < model.tasks.size(); ++i) {
-    if (!((done >> i) & 1U)) {
-      open |= model.tasks[i].before & done;
-    } else if (model.tasks[i].need[people_sets - 1] == 0) {
-      open |= 1U << i;  // nobody's being free tells when a task without hands ends
-    }
+    if (!((done >> i) & 1U)) open |= model.tasks[i].before & done;
   }
   return open;
 }
