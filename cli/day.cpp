@@ -75,6 +75,43 @@ std::string next_text(const NextAction& next, const Style& style) {
   return text;
 }
 
+std::string grams(Grams mass) { return fixed(mass.value, 0); }
+
+std::string stores_text(const RidePlan& plan, const DayAnswer& answer, const Style& style) {
+  std::string text;
+  for (const GateNow& gate : answer.gates) {
+    text += "\n" + style.heading(at(plan.ride.horses, gate.horse).name + ", " + gate.label) + "\n";
+    for (const auto& step : gate.steps) text += wrapped("- " + step);
+  }
+  text += "\n" + style.heading("Water and salts, by the log") + "\n";
+  for (const WaterNow& water : answer.water) {
+    const WaterBalance& b = water.balance;
+    text +=
+        wrapped("- " + at(plan.ride.horses, water.horse).name + ": short of " + fixed(b.deficit.from.value, 1) +
+                " to " + fixed(b.deficit.to.value, 1) + " L (" + fixed(b.percent.from, 1) + " to " +
+                fixed(b.percent.to, 1) + " % of its mass; an estimate). " + std::string(deficit_band_advice(b.band)));
+    text += wrapped("- Salts lost less what is noted as given: sodium " + grams(water.salts.short_low.sodium) + " to " +
+                    grams(water.salts.short_high.sodium) + " g, chloride " + grams(water.salts.short_low.chloride) +
+                    " to " + grams(water.salts.short_high.chloride) + " g, potassium " +
+                    grams(water.salts.short_low.potassium) + " to " + grams(water.salts.short_high.potassium) + " g.");
+    for (const auto& note : water.notes) text += wrapped("- " + note);
+    for (const auto& caution : water.salts.cautions) text += wrapped("- " + caution);
+  }
+  for (const CarStockLeft& car : answer.stock) {
+    text += "\n" + style.heading("Stock of " + at(plan.task.cars, car.car).name) + "\n";
+    for (const KindLeft& kind : car.kinds) {
+      const std::string unit(stock_kind_unit(kind.kind));
+      const std::string left = kind.capacity > 0
+                                   ? fixed(kind.left, 0) + " of " + fixed(kind.capacity, 0) + " " + unit + " left"
+                                   : std::string("nothing carried for it alone");
+      text += wrapped("- " + std::string(stock_kind_name(kind.kind)) + ": " + left + "; by the plan " +
+                      fixed(kind.to_come, 0) + " " + unit + " more is taken");
+    }
+    for (const auto& note : car.notes) text += wrapped("- " + note);
+  }
+  return text;
+}
+
 std::string day_text(const RidePlan& plan, const DayAnswer& answer, const std::optional<Result<RestOfDay>>& rest,
                      const std::vector<UnreadLine>& unread, const Style& style) {
   std::string text = style.heading(plan.ride.name + ", " + clock_of(plan, answer.state.now)) + "\n";
@@ -91,6 +128,7 @@ std::string day_text(const RidePlan& plan, const DayAnswer& answer, const std::o
     for (const auto& sentence : advice.why) text += wrapped("- " + sentence);
   }
   text += "\n" + style.heading("Passes") + "\n" + passes_text(plan, answer);
+  text += stores_text(plan, answer, style);
   if (rest) {
     text += "\n" + style.heading("The rest of the day, planned anew") + "\n";
     if (!*rest) {

@@ -14,6 +14,8 @@
 #include "core/live/wait_or_drive.h"
 #include "engine/day_gates.h"
 #include "engine/day_next.h"
+#include "engine/day_stock.h"
+#include "engine/day_water.h"
 #include "engine/jobs.h"
 #include "engine/kit.h"
 #include "engine/use_cases.h"
@@ -23,11 +25,13 @@ namespace outbye {
 // What a ride brings to the day, worked out once.
 struct DayModel {
   std::vector<LivePace> horses;  // by HorseId
+  std::vector<LiveDraws> draws;  // likewise
   RideJobs jobs;                 // who does what at the planned stops
+  std::vector<CarStock> stock;   // what each car sets out with and its stops take
   std::vector<KitEntry> kit;     // what is taken along; empty: kit was not planned
 };
-// `catalogue`: of kit; nothing: what to get out is told without it. Errors: as simulate_days, the heat of the day and
-// plan_kit.
+// `catalogue`: of kit; nothing: what to get out is told without it. Errors: as simulate_days, the heat of the day,
+// stock_of and plan_kit.
 Result<DayModel> day_model(const RidePlan& plan, const LiveSettings& settings = {},
                            const KitCatalogue* catalogue = nullptr);
 
@@ -99,6 +103,7 @@ struct DayState {
   std::vector<RiderStretch> stretches;  // of those
   std::vector<WatchKept> watches;
   std::vector<StockOnDay> stock;
+  std::vector<StandingEntry> stock_entries;  // by when they happened; of known cars
   std::vector<StandingEntry> notes;
   std::vector<DayTrouble> troubles;
 };
@@ -132,6 +137,8 @@ struct DayAnswer {
   std::vector<LiveDays> days;       // by horse: for pictures and for plan_rest()
   std::vector<PassOutlook> passes;  // by horse, then in order of the ride
   std::vector<GateNow> gates;       // where a horse stands at a gate
+  std::vector<WaterNow> water;      // by horse
+  std::vector<CarStockLeft> stock;  // of cars that have a stop
   std::vector<CarAdvice> cars;
   std::vector<NextAction> next;  // one a car
 };

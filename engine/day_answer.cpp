@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "engine/day.h"
 #include "engine/day_names.h"
@@ -36,7 +37,7 @@ bool is_over(const DayAnswer& answer, MeetOptionId id, const RidePlan& plan) {
   const MeetOption& option = at(plan.task.options, id);
   const LiveAnchor& anchor = answer.days[option.horse.value].anchor;
   if (anchor.event && option.event <= *anchor.event) return true;
-  return pass_odds(answer.days[option.horse.value], option.event, answer.state.now).gone >= surely;
+  return chance_gone(answer.days[option.horse.value], option.event, answer.state.now) >= surely;
 }
 
 // The stops of a car's orders that are still to come, and whom it waits for where it stands.
@@ -62,7 +63,7 @@ class CarAhead {
     for (std::uint32_t o = 0; o < plan_.task.options.size(); ++o) {
       const MeetOption& option = plan_.task.options[o];
       if (option.place != car_.place || is_over(answer_, MeetOptionId{o}, plan_)) continue;
-      const auto odds = pass_odds(answer_.days[option.horse.value], option.event, answer_.state.now);
+      const PassOdds& odds = odds_of(option);
       if (!odds.due || (when && odds.due->p50 >= *when)) continue;
       // Only where nothing planned comes before it.
       soonest = MeetOptionId{o};
@@ -70,7 +71,7 @@ class CarAhead {
     }
     if (soonest && !ahead_.empty()) {
       const MeetOption& planned = at(plan_.task.options, *ahead_.front()->stop.option);
-      const auto odds = pass_odds(answer_.days[planned.horse.value], planned.event, answer_.state.now);
+      const PassOdds& odds = odds_of(planned);
       if (odds.due && odds.due->p50 < *when) return std::nullopt;
     }
     return soonest;
@@ -104,13 +105,18 @@ class CarAhead {
   }
 
  private:
+  const PassOdds& odds_of(const MeetOption& option) const {
+    const std::size_t events = at(plan_.task.horses, option.horse).events.size();
+    return answer_.passes[option.horse.value * events + option.event].odds;
+  }
+
   // Set up in time on fewer days than make the plan give a meet up, going now.
   bool is_lost(const TimedStop& stop) const {
     const MeetOption& option = at(plan_.task.options, *stop.stop.option);
     const auto& drive = plan_.task.drives.drive(car_.place, stop.place);
     if (!drive) return true;
     const Instant ready = answer_.state.now + plan_.task.settings.drive_allowance * drive->time + option.setup;
-    return 1.0 - pass_odds(answer_.days[option.horse.value], option.event, ready).gone < plan_.task.settings.give_up;
+    return 1.0 - chance_gone(answer_.days[option.horse.value], option.event, ready) < plan_.task.settings.give_up;
   }
 
   const RidePlan& plan_;
@@ -167,6 +173,8 @@ CarAdvice advise(const RidePlan& plan, const DayAnswer& answer, CarOnDay& car) {
   if (same_horse(result.fallback)) task.fallback = meet_there(plan, car.place, *result.fallback);
   if (!car.is_driving) {
     result.advice = wait_or_drive(answer.days[horse], task, Seed{plan.ride.seed.value + 77});
+    // Told to the minute, and never later than it is.
+    if (auto& by = result.advice.leave_by) by = Instant{minutes(std::floor(in_minutes(by->time_since_epoch())))};
   }
   say(plan, answer, car, result);
   return result;
@@ -181,9 +189,15 @@ Result<DayModel> day_model(const RidePlan& plan, const LiveSettings& settings, c
   for (std::uint32_t h = 0; h < plan.task.horses.size(); ++h) {
     auto pace = live_pace(plan.survey.course, horse_pace(plan.ride, plan.survey.course, HorseId{h}, *heat), settings);
     if (!pace) return tl::unexpected(pace.error());
+    model.draws.push_back(live_draws(*pace, Seed{plan.ride.seed.value + 1000003 * (h + 1)}, most_live_batches));
     model.horses.push_back(std::move(*pace));
   }
   model.jobs = jobs_of(plan);
+  StockOptions few;
+  few.days = 100;  // only its containers and stops are looked at here
+  auto stock = stock_of(plan, few);
+  if (!stock) return tl::unexpected(stock.error());
+  model.stock = std::move(*stock);
   if (catalogue != nullptr) {
     auto kit = plan_kit(plan, *catalogue);
     if (!kit) return tl::unexpected(kit.error());
@@ -198,25 +212,31 @@ DayAnswer day_answer(const RidePlan& plan, const DayModel& model, const DayLog& 
   for (std::uint32_t h = 0; h < answer.state.horses.size(); ++h) {
     const HorseOnDay& horse = answer.state.horses[h];
     DayEvidence evidence{horse.started, horse.seen, answer.state.stretches, horse.watches, horse.words};
-    answer.days.push_back(live_days(model.horses[h], evidence, Seed{plan.ride.seed.value + 1000003 * (h + 1)}));
+    answer.days.push_back(live_days(model.horses[h], evidence, model.draws[h]));
     const LiveDays& live = answer.days.back();
     if (live.is_contradicted) {
       answer.state.troubles.push_back(
           {"", "What was watched and told of " + at(plan.ride.horses, HorseId{h}).name +
                    " agrees with no day that can be: the times are by sightings alone. Check the watches and words."});
     }
-    LiveDays with_stops = live;
-    with_stops.days.base = arrivals(live.days, planned_meets(plan, HorseId{h}, live.anchor));
+    const auto with_stops = arrivals(live.days, planned_meets(plan, HorseId{h}, live.anchor));
+    const DayNames names(plan);
     for (std::size_t e = 0; e < live.days.events.size(); ++e) {
-      PassOutlook pass{HorseId{h}, e, DayNames(plan).label(HorseId{h}, e), std::nullopt, {}};
+      PassOutlook pass{HorseId{h}, e, names.label(HorseId{h}, e), std::nullopt, {}};
       if (const OwnSighting* seen = seen_at(horse, e)) {
         pass.seen = seen->in ? seen->in : seen->in_time ? seen->in_time : seen->out;
       }
-      pass.odds = pass_odds(with_stops, e, now);
+      pass.odds = pass_odds(live, {with_stops.data() + e * live.days.days, live.days.days}, now);
       answer.passes.push_back(std::move(pass));
     }
   }
   answer.gates = gates_now(plan, answer.state);
+  answer.water = water_now(plan, answer.state, answer.passes);
+  std::vector<char> over;
+  for (std::uint32_t o = 0; o < plan.task.options.size(); ++o) {
+    over.push_back(is_over(answer, MeetOptionId{o}, plan) ? 1 : 0);
+  }
+  answer.stock = stock_left(plan, model.stock, answer.state, over, answer.state.troubles);
   for (CarOnDay& car : answer.state.cars) answer.cars.push_back(advise(plan, answer, car));
   for (const CarAdvice& car : answer.cars) answer.next.push_back(next_action(plan, model, answer, car.car));
   return answer;

@@ -121,7 +121,7 @@ class Fold {
         return;
       case DayKind::stock_used:
       case DayKind::stock_filled:
-        return take_stock(e.entry);
+        return take_stock(e);
       case DayKind::note:
         state_.notes.push_back(e);
         return;
@@ -312,7 +312,10 @@ class Fold {
     return known(e, names_.event_at(horse, e.entry, venue_place(), e.entry.at, shift_[horse.value]));
   }
 
-  void take_stock(const DayEntry& entry) {
+  void take_stock(const StandingEntry& e) {
+    if (!known(e, names_.car(e.entry.car))) return;
+    const DayEntry& entry = e.entry;
+    state_.stock_entries.push_back(e);
     auto line = std::find_if(state_.stock.begin(), state_.stock.end(), [&](const StockOnDay& s) {
       return same_name(s.what, entry.what) && s.unit == entry.unit;
     });

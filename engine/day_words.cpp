@@ -77,8 +77,7 @@ class Words {
 
   void say_odds(MeetOptionId id) {
     const HorseId horse = option(id).horse;
-    const LiveDays& live = answer_.days[horse.value];
-    const PassOdds odds = pass_odds(live, option(id).event, answer_.state.now);
+    const PassOdds& odds = answer_.passes[horse.value * names_.events().size() + option(id).event].odds;
     std::string text = label(id) + ": ";
     if (odds.gone >= 0.005) {
       text += odds_words(odds.gone) + " that " + her(horse) + " has gone by, " + odds_words(1.0 - odds.gone) +

@@ -97,4 +97,16 @@ void GaussianDraws::draw(const double* normals, double* values) const {
   }
 }
 
+void GaussianDraws::draw_column(std::size_t part, std::span<const double> normals, std::size_t days,
+                                std::span<double> values) const {
+  const std::size_t n = mean_.size();
+  for (std::size_t d = 0; d < days; ++d) values[d] = mean_[part];
+  for (std::size_t k = 0; k <= part; ++k) {
+    const double factor = factor_[part * n + k];
+    if (factor == 0.0) continue;
+    const double* const normal = normals.data() + k * days;
+    for (std::size_t d = 0; d < days; ++d) values[d] += factor * normal[d];
+  }
+}
+
 }  // namespace outbye

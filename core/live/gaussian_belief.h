@@ -5,6 +5,7 @@
 #pragma once
 
 #include <cstddef>
+#include <span>
 #include <vector>
 
 #include "core/base/random.h"
@@ -38,6 +39,8 @@ class GaussianDraws {
   std::size_t size() const { return mean_.size(); }
   // `normals` and `values` have size() elements.
   void draw(const double* normals, double* values) const;
+  // One part on many days: normals are by part, then by day; values one a day.
+  void draw_column(std::size_t part, std::span<const double> normals, std::size_t days, std::span<double> values) const;
 
  private:
   std::vector<double> mean_;

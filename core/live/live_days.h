@@ -8,10 +8,13 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
 #include "core/base/random.h"
+#include "core/live/live_draws.h"
 #include "core/live/live_pace.h"
 
 namespace outbye {
@@ -43,14 +46,21 @@ struct DayEvidence {
 // stands that were noted; stands at passes to come are apart, as there.
 struct LiveDays {
   HorseDays days;
-  std::vector<double> weight;  // of each day; they sum to 1
-  std::vector<double> prior;   // likewise by sightings alone, before what was not seen and doubtful word
-  double effective{};          // so many days of equal weight tell as much
-  bool is_contradicted{};      // no day agrees with what was noted: the weights are those without it
+  std::vector<double> weight;     // of each day; they sum to 1
+  std::vector<double> prior;      // likewise by sightings alone, before what was not seen and doubtful word; of ...
+  std::vector<double> unweighed;  // ... these arrivals, where `days` were chosen by weight; empty: of `days`
+  double effective{};             // so many days of equal weight tell as much
+  bool is_contradicted{};         // no day agrees with what was noted: the weights are those without it
   LiveAnchor anchor;
   std::size_t riders_used{};
 };
 
+// Batches drawn at most, when few days agree with what was noted.
+inline constexpr std::size_t most_live_batches = 16;
+
+// As many days as a batch of `draws` has. One batch keeps its weights; of more, days are chosen by weight, so that what
+// follows costs no more. `draws`: of the same pace.
+LiveDays live_days(const LivePace& pace, const DayEvidence& evidence, const LiveDraws& draws);
 LiveDays live_days(const LivePace& pace, const DayEvidence& evidence, Seed seed);
 
 // The same days, each as often as its weight says: `count` equal ones.
@@ -63,11 +73,13 @@ struct PassOdds {
   std::optional<Window> was;  // when she came, if she has; likewise
 };
 PassOdds pass_odds(const LiveDays& live, std::size_t event, Instant now);
+// `arrival`: one a day, instead of the days' own.
+PassOdds pass_odds(const LiveDays& live, std::span<const double> arrival, Instant now);
+double chance_gone(const LiveDays& live, std::size_t event, Instant now);  // PassOdds::gone alone
 // Chance that she would come later than `now` by sightings alone: small when she is overdue.
 double chance_of_coming_after(const LiveDays& live, std::size_t event, Instant now);
 
 // Weighted quantile of the values of the days for which `keep` is not 0; nothing when they weigh nothing.
-std::optional<double> weighted_quantile(const std::vector<double>& values, const std::vector<double>& weights,
-                                        double p);
+std::optional<double> weighted_quantile(std::span<const double> values, std::span<const double> weights, double p);
 
 }  // namespace outbye

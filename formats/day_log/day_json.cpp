@@ -1,6 +1,7 @@
 #include "formats/day_log/day_json.h"
 
 #include "formats/day_log/day_next_json.h"
+#include "formats/day_log/day_stores_json.h"
 #include "formats/plan_json/plan_json.h"
 
 namespace outbye {
@@ -222,6 +223,8 @@ Json day_json(const RidePlan& plan, const DayAnswer& answer, const std::optional
   json["cars"] = writer.cars();
   json["passes"] = writer.passes();
   json["gates"] = writer.gates();
+  json["water"] = water_json(plan, answer);
+  json["stock_left"] = stock_left_json(plan, answer);
   json["troubles"] = writer.troubles();
   Json lines = Json::array();
   for (const UnreadLine& line : unread) {
