@@ -6,7 +6,6 @@ namespace outbye {
 namespace {
 
 constexpr double infinite = 1e300;
-constexpr double rounding = 1e-6;
 constexpr double no_gain = 1e-12;
 
 }  // namespace

@@ -3,11 +3,11 @@
 // them; what they mean on a course is worked out in engine/day.h.
 #pragma once
 
-#include <compare>
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <vector>
 
 #include "core/base/result.h"
@@ -65,7 +65,14 @@ struct DayEntry {
   std::optional<bool> accepted;       // gate_outcome
   std::string text;                   // of a note; may be given with anything
   std::string photo;                  // a file's name
-  friend auto operator<=>(const DayEntry&, const DayEntry&) = default;
+
+  // By hand: Emscripten's library has no <=> for text and optional values.
+  auto in_order() const {
+    return std::tie(kind, at, horse, car, place, loop, nth, number, who, until, seen_at, doubt, trust, not_yet,
+                    overlook, what, amount, unit, beats, presented, accepted, text, photo);
+  }
+  friend bool operator==(const DayEntry&, const DayEntry&) = default;
+  friend bool operator<(const DayEntry& a, const DayEntry& b) { return a.in_order() < b.in_order(); }
 };
 
 struct DayEvent {
@@ -77,7 +84,11 @@ struct DayEvent {
   std::string of;  // correct, withdraw: the id of the event meant
   DayEntry entry;  // enter; correct: in place of the old one
   // By when it was noted, then device and id: an order that every device agrees on.
-  friend auto operator<=>(const DayEvent&, const DayEvent&) = default;
+  friend bool operator==(const DayEvent&, const DayEvent&) = default;
+  friend bool operator<(const DayEvent& a, const DayEvent& b) {
+    return std::tie(a.noted, a.device, a.id, a.act, a.of, a.entry) <
+           std::tie(b.noted, b.device, b.id, b.act, b.of, b.entry);
+  }
 };
 
 // "horse_in"; and back.
