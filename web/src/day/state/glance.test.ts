@@ -21,6 +21,7 @@ describe("the next thing", () => {
   it("is in the engine's words, with its time and the window in which she is due", () => {
     const glance = glanceOf(car({ at: iso("07:52:00"), meet: "Elm loop 1", due: { p10: iso("07:58:00"), p50: iso("08:02:00"), p90: iso("08:07:00") } }), at("07:34:00"), formats);
     expect(glance.words).toBe("Leave by 07:52 for Elm.");
+    expect(glanceOf(car({ kind: "wait", at: iso("08:02:00"), due: { p10: iso("07:58:00"), p50: iso("08:02:00"), p90: iso("08:07:00") } }), at("07:34:00"), formats).times).toHaveLength(1);
     expect(glance.times.map((time) => [time.kind, time.at, plain(time.countdown)])).toEqual([["then", "07:52", "in 18 min"], ["due", "08:02", "in 28 min"]]);
   });
 });

@@ -30,7 +30,7 @@ export function countdown(at: string, now: number, formats: Formats): { words: s
 export function glanceOf(car: CarOnDay, now: number, formats: Formats): Glance {
   const next = car.next_action;
   const times: GlanceTime[] = [];
-  if (next.at) {
+  if (next.at && next.at !== next.due?.p50) {
     const off = countdown(next.at, now, formats);
     times.push({ kind: "then", title: words.now.actions[next.kind], at: formats.time(next.at), countdown: off.words, isPast: off.isPast, about: "" });
   }
