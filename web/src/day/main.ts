@@ -4,12 +4,13 @@ import { dayPage as words } from "../strings/en/day_page";
 import "../look/look.css";
 import "./look/day.css";
 import DayPage from "./DayPage.svelte";
+import { dayEngine, partsOf } from "./engine/day_engine";
+import { single_file_ids } from "./engine/page_data";
 import { browserPhone } from "./keep/browser_phone";
 import { openEventStore, type EventStore } from "./keep/event_store";
 import { deviceName } from "./log/events";
 import { fetchText, loadPacked } from "./packed";
 import { alarmWords } from "./state/alarm_words";
-import { noEngine } from "./state/no_engine";
 import { Day, firstSettings, type Settings } from "./state/day.svelte";
 import { DayLog } from "./state/day_log.svelte";
 
@@ -31,7 +32,7 @@ async function start(): Promise<void> {
   const log = new DayLog(page.ride, store, () => Date.now(), await deviceOf(store), () => channel?.postMessage("noted"));
   await log.load().catch(() => (log.storageProblem = "refused"));
 
-  const day = new Day(page, log, noEngine(words.noEngine));
+  const day = new Day(page, log, dayEngine(partsOf(document, single_file_ids), words.engine));
   if (settings) day.settings = { ...firstSettings, ...settings };
   const phone = browserPhone(window, store, { speed: (mps, at) => day.speed(mps, at), newPlan: () => (day.hasNewPlan = true) }, isSingleFile);
 

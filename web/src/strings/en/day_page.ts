@@ -44,7 +44,11 @@ export const dayPage = {
   partsLabel: "Parts of the page",
   opening: "Opening the ride …",
   engineAway: "The engine does not answer: the plan as it was packed is shown, and what you note is kept.",
-  noEngine: "cannot run in this browser",
+  engine: {
+    noWorker: "cannot run in this browser",
+    died: (why: string) => `ended twice (${why})`,
+    slow: "took too long",
+  },
   cannotOpen: "The ride could not be opened from this folder",
   cannotOpenHint: "Load the page again where there is a network, or open the single file.",
   newPlan: "A new plan has been packed and is kept in this phone.",
