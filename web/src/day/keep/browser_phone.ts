@@ -1,5 +1,6 @@
 // What the browser of the phone can do, behind the short list that the page knows (state/phone.ts).
 import { browserNoise } from "../alarms/sound";
+import { deviceName } from "../log/events";
 import type { Phone } from "../state/phone";
 import type { EventStore } from "./event_store";
 
@@ -44,6 +45,11 @@ export function browserPhone(window: Window & typeof globalThis, store: EventSto
 
   return {
     keepSettings: async (settings) => void (await orElse(async () => store?.set("settings", { ...settings }), undefined)),
+    nameDevice(owner) {
+      const name = deviceName(owner, () => crypto.getRandomValues(new Uint32Array(1))[0]! / 2 ** 32);
+      void orElse(async () => store?.set("device", name), undefined);
+      return name;
+    },
     photo: async (name) => (await orElse(async () => store?.photo(name), undefined)) ?? photos.get(name),
     save(name, content) {
       const address = URL.createObjectURL(content);

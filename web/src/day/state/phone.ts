@@ -5,6 +5,7 @@ import type { Photo } from "../keep/event_store";
 
 export interface Phone {
   keepSettings(settings: Settings): Promise<void>;
+  nameDevice(owner: string): string; // kept; stands in the log from now on
   photo(name: string): Promise<Blob | undefined>;
   save(name: string, content: Blob): void; // as a file
   canShare: boolean;

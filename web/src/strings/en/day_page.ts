@@ -193,6 +193,7 @@ export const dayPage = {
     offeredOnly: "Offered, not taken",
     unit: "Unit",
     units: { "": "no unit", L: "L", kg: "kg", g: "g", pieces: "pieces" },
+    otherwise: "Earlier, or something else",
     otherThing: "Something else",
     name: "What is it called?",
   },
