@@ -4,7 +4,9 @@
 #include <boost/asio/redirect_error.hpp>
 #include <boost/asio/use_awaitable.hpp>
 #include <boost/beast/core.hpp>
+#include <boost/beast/core/detect_ssl.hpp>
 #include <boost/beast/http.hpp>
+#include <boost/beast/ssl.hpp>
 #include <limits>
 #include <memory>
 
@@ -21,7 +23,12 @@ namespace http = boost::beast::http;
 using boost::system::error_code;
 using std::chrono::steady_clock;
 
-using Stream = beast::tcp_stream;
+// Plain, or under TLS; time limits are those of the connection below.
+using Plain = beast::tcp_stream;
+using Secure = beast::ssl_stream<beast::tcp_stream>;
+Plain& below(Plain& stream) { return stream; }
+Plain& below(Secure& stream) { return stream.next_layer(); }
+
 using Head = http::request_parser<http::empty_body>;
 using Body = http::request_parser<http::buffer_body>;
 
@@ -57,17 +64,17 @@ void add_head(Message& message, const Response& response, bool keep_alive) {
   if (has_body) message.set(http::field::content_type, response.type);
 }
 
-template <class Message>
+template <class Stream, class Message>
 asio::awaitable<error_code> send_all(Stream& stream, Message& message, const Limits& limits, bool head_only) {
   error_code error;
   http::response_serializer<typename Message::body_type> serializer(message);
   if (head_only) {
-    stream.expires_after(limits.piece_time);
+    below(stream).expires_after(limits.piece_time);
     co_await http::async_write_header(stream, serializer, into(error));
     co_return error;
   }
   while (!serializer.is_done()) {
-    stream.expires_after(limits.piece_time);
+    below(stream).expires_after(limits.piece_time);
     co_await http::async_write_some(stream, serializer, into(error));
     if (error) co_return error;
   }
@@ -76,6 +83,7 @@ asio::awaitable<error_code> send_all(Stream& stream, Message& message, const Lim
 
 bool has_no_body(int status) { return status == 204 || status == 304; }
 
+template <class Stream>
 asio::awaitable<error_code> send(Stream& stream, Response response, const Limits& limits, bool head_only,
                                  bool keep_alive) {
   if (response.file) {
@@ -96,19 +104,30 @@ asio::awaitable<error_code> send(Stream& stream, Response response, const Limits
   co_return co_await send_all(stream, message, limits, head_only);
 }
 
+// Under TLS the other side is told that this is the end, so that it knows it has all.
+asio::awaitable<void> say_goodbye(Plain&, const Limits&) { co_return; }
+asio::awaitable<void> say_goodbye(Secure& stream, const Limits& limits) {
+  error_code ignored;
+  below(stream).expires_after(std::min<std::chrono::milliseconds>(limits.piece_time, std::chrono::seconds(2)));
+  co_await stream.async_shutdown(into(ignored));
+}
+
 // A browser that still sends does not look at the answer before a reset comes: take in what it sends for a while.
+template <class Stream>
 asio::awaitable<void> end_gently(Stream& stream, const Limits& limits) {
   error_code error;
-  stream.socket().shutdown(asio::ip::tcp::socket::shutdown_send, error);
+  co_await say_goodbye(stream, limits);
+  below(stream).socket().shutdown(asio::ip::tcp::socket::shutdown_send, error);
   std::vector<char> block(1 << 16);
   const auto until = steady_clock::now() + limits.head_time;
   while (!error && steady_clock::now() < until) {
-    stream.expires_after(std::min<std::chrono::milliseconds>(limits.piece_time, std::chrono::seconds(2)));
-    co_await stream.async_read_some(asio::buffer(block), into(error));
+    below(stream).expires_after(std::min<std::chrono::milliseconds>(limits.piece_time, std::chrono::seconds(2)));
+    co_await below(stream).async_read_some(asio::buffer(block), into(error));
   }
 }
 
 // Reads the body to where it was admitted to. A response: why not.
+template <class Stream>
 asio::awaitable<std::optional<Response>> read_body(Stream& stream, beast::flat_buffer& buffer, Body& parser,
                                                    const Admission& admission, const Limits& limits, Request& request) {
   if (admission.to_disk) {
@@ -123,7 +142,7 @@ asio::awaitable<std::optional<Response>> read_body(Stream& stream, beast::flat_b
     body.data = block.data();
     body.size = block.size();
     error_code error;
-    stream.expires_after(limits.piece_time);
+    below(stream).expires_after(limits.piece_time);
     co_await http::async_read(stream, buffer, parser, into(error));
     if (error == http::error::need_buffer) error = {};
     if (error == http::error::body_limit) {
@@ -193,6 +212,7 @@ void watch_for_end(asio::ip::tcp::socket& socket, Request& request) {
 
 enum class Next { another, end, end_gently };
 
+template <class Stream>
 asio::awaitable<Next> serve_request(Stream& stream, beast::flat_buffer& buffer, ConnectionPlace& place, bool is_first) {
   const Limits& limits = place.limits;
   error_code error;
@@ -201,13 +221,13 @@ asio::awaitable<Next> serve_request(Stream& stream, beast::flat_buffer& buffer, 
   head.body_limit(std::numeric_limits<std::uint64_t>::max());  // judged below; Boost 1.74 refuses all for "none"
   if (!is_first && buffer.size() == 0) {
     // Wait for the next request apart, so that its head has its own time.
-    stream.expires_after(limits.idle_time);
+    below(stream).expires_after(limits.idle_time);
     const auto room = buffer.prepare(4096);
     const std::size_t n = co_await stream.async_read_some(room, into(error));
     if (error) co_return Next::end;
     buffer.commit(n);
   }
-  stream.expires_after(limits.head_time);
+  below(stream).expires_after(limits.head_time);
   co_await http::async_read_header(stream, buffer, head, into(error));
   if (error) {
     auto refused = refuse_head(error);
@@ -250,34 +270,97 @@ asio::awaitable<Next> serve_request(Stream& stream, beast::flat_buffer& buffer, 
     co_await send(stream, std::move(*refused), limits, head_only, false);
     co_return Next::end_gently;
   }
-  stream.expires_never();
-  watch_for_end(stream.socket(), *request);
+  below(stream).expires_never();
+  watch_for_end(below(stream).socket(), *request);
   Response response = co_await work_out(place, *request);
-  stream.socket().cancel(error);
+  below(stream).socket().cancel(error);
   const auto failed = co_await send(stream, std::move(response), limits, head_only, keep_alive);
   if (failed) co_return Next::end;
   co_return keep_alive ? Next::another : Next::end_gently;
+}
+
+template <class Stream>
+asio::awaitable<void> serve_stream(Stream& stream, beast::flat_buffer& buffer, ConnectionPlace& place) {
+  Next next = Next::another;
+  for (bool is_first = true; next == Next::another; is_first = false) {
+    next = co_await serve_request(stream, buffer, place, is_first);
+  }
+  if (next == Next::end_gently) co_await end_gently(stream, place.limits);
+}
+
+template <class Stream>
+asio::awaitable<void> refuse_as_full(Stream& stream, const Limits& limits) {
+  co_await send(stream, refusal(503, Trouble::Kind::internal, "server", "has too many connections; close some pages"),
+                limits, false, false);
+}
+
+// Who asks in plain HTTP where HTTPS is spoken is sent to the same address there; a stranger's name is not repeated.
+asio::awaitable<void> send_to_https(Plain& stream, beast::flat_buffer& buffer, ConnectionPlace& place) {
+  error_code error;
+  Head head;
+  head.header_limit(place.limits.head_bytes);
+  below(stream).expires_after(place.limits.head_time);
+  co_await http::async_read_header(stream, buffer, head, into(error));
+  if (error) co_return;
+  const auto request = request_of(head.get());
+  Response response = refusal(400, Trouble::Kind::bad_input, "address", "must begin with https:// here");
+  if (request) {
+    const Admission admission = place.site.admit(*request);
+    if (admission.refusal) {
+      response = *admission.refusal;
+    } else {
+      response.status = 308;
+      response.headers.emplace_back("Location",
+                                    "https://" + request->header("host") + std::string(head.get().target()));
+    }
+  }
+  co_await send(stream, std::move(response), place.limits, head.get().method() == http::verb::head, false);
+  co_await end_gently(stream, place.limits);
+}
+
+asio::awaitable<void> serve_under_tls(Plain stream, beast::flat_buffer& buffer, ConnectionPlace& place, bool is_full) {
+  error_code error;
+  below(stream).expires_after(place.limits.head_time);
+  const bool is_tls = co_await beast::async_detect_ssl(stream, buffer, into(error));
+  if (error) co_return;
+  if (!is_tls) {
+    co_await send_to_https(stream, buffer, place);
+    co_return;
+  }
+  Secure secure(std::move(stream), *place.tls);
+  below(secure).expires_after(place.limits.head_time);
+  const std::size_t used = co_await secure.async_handshake(asio::ssl::stream_base::server, buffer.data(), into(error));
+  if (error) co_return;
+  buffer.consume(used);
+  if (is_full) {
+    co_await refuse_as_full(secure, place.limits);
+  } else {
+    co_await serve_stream(secure, buffer, place);
+  }
+  below(secure).socket().close(error);
 }
 
 }  // namespace
 
 asio::awaitable<void> serve_connection(asio::ip::tcp::socket socket, ConnectionPlace& place) {
   const Counted open(place.open);
-  Stream stream(std::move(socket));
+  Plain stream(std::move(socket));
   error_code ignored;
-  stream.socket().set_option(asio::ip::tcp::no_delay(true), ignored);
-  if (open.now() > place.limits.connections) {
-    co_await send(stream, refusal(503, Trouble::Kind::internal, "server", "has too many connections; close some pages"),
-                  place.limits, false, false);
+  below(stream).socket().set_option(asio::ip::tcp::no_delay(true), ignored);
+  const bool is_full = open.now() > place.limits.connections;
+  beast::flat_buffer buffer(place.limits.head_bytes + (1 << 16));
+  if (place.tls) {
+    // Far more than are served at once: not even the handshake.
+    if (open.now() > 2 * place.limits.connections) co_return;
+    co_await serve_under_tls(std::move(stream), buffer, place, is_full);
     co_return;
   }
-  beast::flat_buffer buffer(place.limits.head_bytes + (1 << 16));
-  Next next = Next::another;
-  for (bool is_first = true; next == Next::another; is_first = false) {
-    next = co_await serve_request(stream, buffer, place, is_first);
+  if (is_full) {
+    co_await refuse_as_full(stream, place.limits);
+    co_return;
   }
-  if (next == Next::end_gently) co_await end_gently(stream, place.limits);
-  stream.socket().close(ignored);
+  co_await serve_stream(stream, buffer, place);
+  below(stream).socket().close(ignored);
 }
 
 }  // namespace outbye

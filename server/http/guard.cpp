@@ -14,18 +14,25 @@ constexpr const char* content_security_policy =
 
 }  // namespace
 
-OwnNames::OwnNames(const std::string& address, std::uint16_t port)
-    : address_(address.find(':') == std::string::npos ? address : "[" + address + "]"), port_(port) {}
+OwnNames::OwnNames(const std::string& address, std::uint16_t port, Scheme scheme, std::vector<std::string> more)
+    : names_{"localhost", "127.0.0.1", "[::1]"}, port_(port), scheme_(scheme) {
+  more.push_back(address);
+  for (const auto& name : more) {
+    names_.push_back(in_lower_case(name.find(':') == std::string::npos ? name : "[" + name + "]"));
+  }
+}
 
 bool OwnNames::is_own_host(const std::string& host) const {
   const std::string ending = ":" + std::to_string(port_);
   const std::string lower = in_lower_case(host);
-  const auto is = [&](const std::string& name) { return lower == name + ending || (port_ == 80 && lower == name); };
-  return is("localhost") || is("127.0.0.1") || is("[::1]") || is(in_lower_case(address_));
+  const bool is_usual_port = port_ == (scheme_ == Scheme::http ? 80 : 443);
+  return std::any_of(names_.begin(), names_.end(), [&](const std::string& name) {
+    return lower == name + ending || (is_usual_port && lower == name);
+  });
 }
 
 bool OwnNames::is_own_origin(const std::string& origin) const {
-  constexpr std::string_view scheme = "http://";
+  const std::string scheme = scheme_ == Scheme::http ? "http://" : "https://";
   return origin.rfind(scheme, 0) == 0 && is_own_host(origin.substr(scheme.size()));
 }
 

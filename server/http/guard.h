@@ -5,21 +5,26 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "server/http/message.h"
 
 namespace outbye {
 
-// "localhost", "127.0.0.1" and "[::1]", and the address that was asked for, all with the port.
+// "localhost", "127.0.0.1" and "[::1]", the address that was asked for, and more names by which others of the network
+// reach this machine, all with the port.
 class OwnNames {
  public:
-  OwnNames(const std::string& address, std::uint16_t port);
+  enum class Scheme { http, https };
+  OwnNames(const std::string& address, std::uint16_t port, Scheme scheme = Scheme::http,
+           std::vector<std::string> more = {});
   bool is_own_host(const std::string& host) const;      // a Host header
   bool is_own_origin(const std::string& origin) const;  // an Origin header
 
  private:
-  std::string address_;
+  std::vector<std::string> names_;  // in small letters, IPv6 in brackets
   std::uint16_t port_;
+  Scheme scheme_;
 };
 
 // 421 for another host's name, 403 for another site's page. Nothing when it may ask.

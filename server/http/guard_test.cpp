@@ -70,5 +70,22 @@ TEST(Guard, AllowsNoScriptInThePageAndNoOtherSite) {
   EXPECT_EQ(headers["X-Content-Type-Options"], "nosniff");
 }
 
+TEST(Guard, TakesTheNamesOfTheNetworkWhenTheyAreItsOwn) {
+  const OwnNames home("0.0.0.0", 8443, OwnNames::Scheme::https, {"192.168.1.20", "fd00::7", "Laptop.local"});
+  EXPECT_TRUE(home.is_own_host("192.168.1.20:8443"));
+  EXPECT_TRUE(home.is_own_host("[fd00::7]:8443"));
+  EXPECT_TRUE(home.is_own_host("laptop.local:8443"));
+  EXPECT_FALSE(home.is_own_host("192.168.1.21:8443"));
+  EXPECT_FALSE(home.is_own_host("192.168.1.20:8444"));
+}
+
+TEST(Guard, TakesOriginsOfItsOwnSchemeAlone) {
+  const OwnNames secure("127.0.0.1", 443, OwnNames::Scheme::https);
+  EXPECT_TRUE(secure.is_own_origin("https://127.0.0.1"));
+  EXPECT_FALSE(secure.is_own_origin("http://127.0.0.1"));
+  EXPECT_FALSE(secure.is_own_origin("http://127.0.0.1:443"));
+  EXPECT_FALSE(own.is_own_origin("https://127.0.0.1:8080"));
+}
+
 }  // namespace
 }  // namespace outbye

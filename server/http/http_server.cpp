@@ -76,6 +76,21 @@ Result<HttpServer> HttpServer::listen(const std::string& address, std::uint16_t 
   return HttpServer(std::move(parts));
 }
 
+Result<void> HttpServer::use_tls(const std::string& certificates, const std::string& key) {
+  asio::ssl::context tls(asio::ssl::context::tls_server);
+  error_code error;
+  SSL_CTX_set_min_proto_version(tls.native_handle(), TLS1_2_VERSION);
+  SSL_CTX_set_options(tls.native_handle(), SSL_OP_NO_RENEGOTIATION);
+  tls.use_certificate_chain(asio::buffer(certificates), error);
+  if (error) return bad_input("certificate", "cannot be used: " + error.message());
+  tls.use_private_key(asio::buffer(key), asio::ssl::context::pem, error);
+  if (error || SSL_CTX_check_private_key(tls.native_handle()) != 1) {
+    return bad_input("key", "cannot be used with the certificate");
+  }
+  parts_->place.tls.emplace(std::move(tls));
+  return {};
+}
+
 std::uint16_t HttpServer::port() const { return parts_->port; }
 
 void HttpServer::run(const Site& site) {

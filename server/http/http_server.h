@@ -18,6 +18,10 @@ class HttpServer {
   HttpServer(HttpServer&&) noexcept;
   ~HttpServer();
 
+  // From then on HTTPS, TLS 1.2 or later, with this certificate (and those up to its root) and its key, PEM; before
+  // run(). Plain HTTP is sent on to it. Errors: bad_input where they do not go together.
+  Result<void> use_tls(const std::string& certificates, const std::string& key);
+
   std::uint16_t port() const;
   // Serves until stop(), SIGINT or SIGTERM; then waits for the requests at work.
   void run(const Site& site);
