@@ -7,7 +7,9 @@ import { pendingAlarms, soundingNow, type Alarm } from "../alarms/alarms";
 import type { DayAnswer, DayEngine, DayNames, DayOpened } from "../engine/day_calls";
 import type { PageData } from "../engine/page_data";
 import { written } from "../log/events";
+import type { Photo } from "../keep/event_store";
 import type { DayLog } from "./day_log.svelte";
+import type { NewEntry } from "./keeping";
 import { moved, still, type Movement } from "./movement";
 
 export type Part = "now" | "note" | "book" | "ground" | "settings";
@@ -129,8 +131,15 @@ export class Day {
     this.asking = false;
   }
 
+  async enter(entry: NewEntry, photo?: Photo): Promise<void> {
+    await this.log.enter(entry, photo);
+    // From here on things happen where the car is, not where somebody chose before.
+    if (entry.kind === "car_at" || entry.kind === "car_left") this.chosenPlace = undefined;
+    await this.noted();
+  }
   // After something was noted, put right or taken in.
   async noted(): Promise<void> {
+    this.now = this.log.clock(); // what was noted since the last tick is not in the future
     await this.ask();
     this.askRestSoon();
   }

@@ -58,6 +58,18 @@ describe("the day", () => {
     expect([day.answered, engine.asked.at(-1)!.log.length]).toEqual([1, 1]);
     expect(engine.asked.at(-1)!.log[0]).toContain(event.id);
   });
+  it("is asked for a moment that what was just noted is not later than", async () => {
+    let now = noon;
+    const log = new DayLog(page.ride, undefined, () => now, "anna");
+    const engine = new HeldEngine();
+    const day = new Day(page, log, engine);
+    day.tick(now);
+    await day.open("{}");
+    now += 900; // before the next tick
+    const event = await log.enter({ kind: "horse_in", place: "Ash" });
+    await day.noted();
+    expect("at" in event && event.at <= engine.asked.at(-1)!.now).toBe(true);
+  });
   it("asks once more, with the newest log, for all that was noted while an answer was on its way", async () => {
     const { day, engine, log } = await aDay();
     engine.holds = true;
@@ -99,6 +111,13 @@ describe("the day", () => {
     expect(day.ringing.length).toBe(1);
     day.silence();
     expect(day.ringing).toEqual([]);
+  });
+  it("notes where the car is again once it has left the place that was chosen", async () => {
+    const { day } = await aDay();
+    day.chosenPlace = "Elm";
+    expect(day.place).toBe("Elm");
+    await day.enter({ kind: "car_left", place: "Ash" });
+    expect(day.place).toBe("Ash");
   });
   it("locks by speed, opens for the co-driver for this drive, and locks again on the next", async () => {
     const { day } = await aDay();

@@ -24,7 +24,7 @@ export class DayLog {
   constructor(
     private readonly ride: string,
     private readonly store: EventStore | undefined, // nothing: the browser keeps nothing for this page
-    private readonly now: () => number,
+    readonly clock: () => number, // milliseconds since 1970, the phone's
     public device: string,
     private readonly tellTabs: () => void = () => {},
   ) {
@@ -39,7 +39,7 @@ export class DayLog {
   }
 
   enter(entry: Omit<DayEntry, "at"> & { at?: number }, photo?: Photo): Promise<DayEvent> {
-    return this.note({ ...entry, at: written(entry.at ?? this.now()) }, photo);
+    return this.note({ ...entry, at: written(entry.at ?? this.clock()) }, photo);
   }
   // Both by a new event; what was noted stays in the log.
   takeBack(id: string): Promise<DayEvent> {
@@ -53,7 +53,7 @@ export class DayLog {
     const plain = JSON.parse(JSON.stringify(act)) as DayAct; // no proxies, nothing undefined
     try {
       if (!this.store) throw new DOMException("no store", "InvalidStateError");
-      const read = await this.store.note(plain, this.device, this.now(), photo);
+      const read = await this.store.note(plain, this.device, this.clock(), photo);
       this.kept = [...this.kept, read];
       this.lastNoted = { event: read.event, isKept: true };
       this.tellTabs();
@@ -61,7 +61,7 @@ export class DayLog {
       return read.event;
     } catch (error) {
       this.storageProblem = problemOf(error);
-      const event = eventOf(plain, this.device, nextHybridTime(this.latest(), this.now()));
+      const event = eventOf(plain, this.device, nextHybridTime(this.latest(), this.clock()));
       this.unkept = [...this.unkept, { event, line: lineOf(event), photo }];
       this.lastNoted = { event, isKept: false };
       return event;
