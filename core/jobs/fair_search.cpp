@@ -1,20 +1,12 @@
 #include "core/jobs/fair_search.h"
 
 #include <algorithm>
-#include <bit>
-#include <cmath>
 
+#include "core/jobs/fair_question.h"
 #include "core/jobs/mask_table.h"
 
 namespace outbye {
 namespace {
-
-using Work = std::array<std::int32_t, most_helpers>;
-
-struct Fairness {
-  double most{};   // of work over share: as little as possible
-  double least{};  // as much as possible
-};
 
 struct Node {
   StepState state;
@@ -34,89 +26,6 @@ struct Trail {
   std::uint8_t choice, task, way;
 };
 
-// What the steps after this one add to the work of each set of people, at least and at most.
-struct Outlook {
-  std::array<std::int32_t, people_sets> need{}, most{};
-};
-
-struct Question {
-  const std::vector<FairStep>& steps;
-  const std::vector<Helper>& helpers;
-  std::vector<Outlook> after;  // one a step
-  std::array<double, people_sets> share{};
-  bool is_whole{};  // all shares 1: work over share is a whole number
-
-  Question(const std::vector<FairStep>& s, const std::vector<Helper>& h) : steps(s), helpers(h), after(s.size()) {
-    is_whole = true;
-    for (std::size_t set = 1; set < (std::size_t{1} << helpers.size()); ++set) {
-      const auto first = static_cast<std::size_t>(std::countr_zero(set));
-      share[set] = share[set & (set - 1)] + helpers[first].share;
-      is_whole = is_whole && helpers[first].share == 1.0;
-    }
-    for (std::size_t k = steps.size(); k-- > 1;) {
-      for (std::size_t set = 1; set < people_sets; ++set) {
-        std::int32_t need = INT32_MAX, most = 0;
-        for (const StepChoice& choice : steps[k].choices) {
-          const bool is_in = choice.crew.holder && ((set >> choice.crew.holder->value) & 1U);
-          std::int32_t least_here = is_in ? steps[k].length : 0, most_here = least_here;
-          for (const StepTask& task : choice.model.tasks) {
-            least_here += task.need[set];
-            most_here += task.most[set];
-          }
-          need = std::min(need, least_here);
-          most = std::max(most, most_here);
-        }
-        after[k - 1].need[set] = after[k].need[set] + need;
-        after[k - 1].most[set] = after[k].most[set] + most;
-      }
-    }
-  }
-
-  // No completion is fairer.
-  Fairness bound(std::size_t step, const StepModel& model, std::uint32_t done, const Work& work) const {
-    Fairness best{0.0, INFINITY};
-    std::array<std::int32_t, people_sets> sum{};
-    for (std::size_t set = 1; set < (std::size_t{1} << helpers.size()); ++set) {
-      sum[set] = sum[set & (set - 1)] + work[static_cast<std::size_t>(std::countr_zero(set))];
-      std::int32_t need = sum[set] + after[step].need[set];
-      std::int32_t most = sum[set] + after[step].most[set];
-      for (std::size_t i = 0; i < model.tasks.size(); ++i) {
-        if ((done >> i) & 1U) continue;
-        need += model.tasks[i].need[set];
-        most += model.tasks[i].most[set];
-      }
-      const double high = need / share[set], low = most / share[set];
-      best.most = std::max(best.most, is_whole ? std::ceil(high) : high);
-      best.least = std::min(best.least, is_whole ? std::floor(low) : low);
-    }
-    return best;
-  }
-
-  Fairness of(const Work& work) const {
-    Fairness fairness{0.0, INFINITY};
-    for (std::size_t h = 0; h < helpers.size(); ++h) {
-      const double load = work[h] / helpers[h].share;
-      fairness.most = std::max(fairness.most, load);
-      fairness.least = std::min(fairness.least, load);
-    }
-    return fairness;
-  }
-
-  Work carried() const {
-    Work work{};
-    for (std::size_t h = 0; h < helpers.size(); ++h) {
-      work[h] = static_cast<std::int32_t>(std::llround(helpers[h].carried.count()));
-    }
-    return work;
-  }
-};
-
-void add_work(Work& work, PeopleSet people, std::int32_t duration) {
-  for (std::size_t h = 0; h < most_helpers; ++h) {
-    if ((people >> h) & 1U) work[h] += duration;
-  }
-}
-
 struct Best {
   Fairness fairness;
   std::vector<StepRun> runs;
@@ -126,14 +35,14 @@ struct Best {
 class Pass {
  public:
   // is_second: `most` is settled, the least worked helper is looked at.
-  Pass(const Question& question, bool is_second, std::size_t width, std::uint64_t limit)
+  Pass(const FairQuestion& question, bool is_second, std::size_t width, std::uint64_t limit)
       : question_(question), is_second_(is_second), width_(width), limit_(limit) {}
 
   bool run(Best& best) {
     bool is_complete = true;
     Node root;
     root.parent = -1;
-    root.work = question_.carried();
+    root.work = carried_work(question_);
     layer_ = {root};
     for (std::size_t step = 0; step < question_.steps.size() && !layer_.empty(); ++step) {
       enter(step, best);
@@ -180,7 +89,7 @@ class Pass {
         node.work = layer_[i].work;
         if (now.choices[c].crew.holder) node.work[now.choices[c].crew.holder->value] += now.length;
         const StepModel& model = now.choices[c].model;
-        node.bound = question_.bound(step, model, 0, node.work);
+        node.bound = fairness_bound(question_, step, model, 0, node.work);
         if (!is_hopeless(node, best)) insert(model, node, 0, heads[c]);
       }
     }
@@ -206,7 +115,7 @@ class Pass {
         node.way = static_cast<std::uint8_t>(way);
         node.work = parent.work;
         add_work(node.work, what.ways[way].people, what.ways[way].duration);
-        node.bound = question_.bound(step, model, node.state.done, node.work);
+        node.bound = fairness_bound(question_, step, model, node.state.done, node.work);
         if (is_hopeless(node, best)) continue;
         const std::uint64_t key = (std::uint64_t{node.choice} << 32U) | node.state.done;
         insert(model, node, open_tasks(model, node.state.done), heads[key]);
@@ -250,10 +159,10 @@ class Pass {
   void keep(Best& best) {
     std::size_t found = 0;
     for (std::size_t i = 1; i < layer_.size(); ++i) {
-      const Fairness a = question_.of(layer_[i].work), b = question_.of(layer_[found].work);
+      const Fairness a = fairness_of(question_, layer_[i].work), b = fairness_of(question_, layer_[found].work);
       if (a.most < b.most || (a.most == b.most && a.least > b.least)) found = i;
     }
-    best.fairness = question_.of(layer_[found].work);
+    best.fairness = fairness_of(question_, layer_[found].work);
     std::vector<Trail> path;
     for (std::size_t k = trails_.size(); k-- > 0;) {
       path.push_back(trails_[k][found]);
@@ -275,7 +184,7 @@ class Pass {
     }
   }
 
-  const Question& question_;
+  const FairQuestion& question_;
   bool is_second_;
   std::size_t width_;
   std::uint64_t limit_;
@@ -283,36 +192,13 @@ class Pass {
   std::vector<std::vector<Trail>> trails_;
 };
 
-Work work_of(const Question& question, const std::vector<StepRun>& runs) {
-  Work work = question.carried();
-  for (std::size_t k = 0; k < runs.size(); ++k) {
-    const FairStep& step = question.steps[k];
-    if (const auto holder = step.choices[runs[k].choice].crew.holder) work[holder->value] += step.length;
-    for (const StepStart& start : runs[k].starts) add_work(work, start.way.people, start.way.duration);
-  }
-  return work;
-}
-
-// No schedule at all is fairer.
-Fairness root_bound(const Question& question) {
-  Fairness bound{INFINITY, 0.0};
-  for (const StepChoice& choice : question.steps.front().choices) {
-    Work work = question.carried();
-    if (choice.crew.holder) work[choice.crew.holder->value] += question.steps.front().length;
-    const Fairness one = question.bound(0, choice.model, 0, work);
-    bound.most = std::min(bound.most, one.most);
-    bound.least = std::max(bound.least, one.least);
-  }
-  return bound;
-}
-
 }  // namespace
 
 FairAnswer fairest_runs(const std::vector<FairStep>& steps, const std::vector<Helper>& helpers,
                         const std::vector<StepRun>& known, std::uint64_t limit) {
   if (steps.empty()) return {{}, true, 0};
-  const Question question(steps, helpers);
-  Best best{question.of(work_of(question, known)), known, 0};
+  const FairQuestion question = fair_question(steps, helpers);
+  Best best{fairness_of(question, work_of(question, known)), known, 0};
   const Fairness bound = root_bound(question);
   bool is_proven = true;
   for (const bool is_second : {false, true}) {
