@@ -21,6 +21,7 @@ struct JobsOptions {
   std::string without;
   std::string svg;
   bool rider{};
+  bool all{};
   bool json{};
   bool force{};
 };
@@ -101,13 +102,14 @@ Result<Asked> what_is_asked(const JobsOptions& options, const RideJobs& jobs) {
   return asked;
 }
 
-std::string text_of(const RidePlan& plan, const RideJobs& jobs, const Asked& asked, bool rider, const Style& style) {
+std::string text_of(const RidePlan& plan, const RideJobs& jobs, const Asked& asked, const JobsOptions& options,
+                    const Style& style) {
   std::string text;
   const auto add = [&text](const std::string& part) { text += (text.empty() ? "" : "\n") + part; };
-  if (asked.stop) add(stop_text(plan, jobs.stops[*asked.stop], style));
+  if (asked.stop) add(stop_text(plan, jobs.stops[*asked.stop], options.all, style));
   if (asked.person) add(person_text(plan, jobs, *asked.person, style));
-  if (rider) add(rider_text(plan, jobs, style));
-  if (asked.without) add(without_text(jobs, *asked.without, style));
+  if (options.rider) add(rider_text(plan, jobs, style));
+  if (asked.without) add(without_text(jobs, *asked.without, options.all, style));
   if (text.empty()) add(jobs_overview(plan, jobs, style));
   return text;
 }
@@ -131,7 +133,7 @@ ExitCode jobs(const JobsOptions& options, Console& console) {
   if (options.json) {
     console.print(pretty_json(jobs_json(plan, jobs)));
   } else {
-    console.print(text_of(plan, jobs, *asked, options.rider, console.style_of_output()));
+    console.print(text_of(plan, jobs, *asked, options, console.style_of_output()));
   }
   return ExitCode::good;
 }
@@ -149,6 +151,7 @@ Command add_jobs(CLI::App& all) {
   app->add_option("--person", options->person, "The card of one helper for the whole day")->type_name("NAME");
   app->add_flag("--rider", options->rider, "The rider's card: who gives you what");
   app->add_option("--without", options->without, "What changes when this helper is missing")->type_name("NAME");
+  app->add_flag("--all", options->all, "With --stop and --without: every difference, not only those that matter");
   app->add_option("--svg", options->svg, "Also draw each stop into this folder")->type_name("DIR");
   add_json_flag(*app, options->json);
   app->add_flag("--force", options->force, "Replace files that are already there");

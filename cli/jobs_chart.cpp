@@ -110,7 +110,7 @@ std::string legend(const CrewStop& stop, const StopSchedule& schedule) {
 
 }  // namespace
 
-std::string stop_text(const RidePlan& plan, const StopJobs& stop, const Style& style) {
+std::string stop_text(const RidePlan& plan, const StopJobs& stop, bool all, const Style& style) {
   const Clock& clock = plan.ride.clock;
   const StopSchedule& schedule = stop.schedule;
   std::string text = style.heading(cut_to(stop.name, 60)) + "  " + stop_kind_name(stop.what.kind) + "\n";
@@ -133,7 +133,7 @@ std::string stop_text(const RidePlan& plan, const StopJobs& stop, const Style& s
   text += "\n" + legend(stop.stop, schedule);
   if (stop.early) {
     text += "\n" + style.heading("If the horse comes early (one day in ten)") + "\n";
-    for (const std::string& words : stop.early->words) text += wrapped(words, "  - ");
+    for (const std::string& words : all ? stop.early->details : stop.early->words) text += wrapped(words, "  - ");
   }
   for (std::size_t h = 0; h < stop.missing.size(); ++h) {
     text += "\n" + style.heading(cut_to("Without " + stop.stop.helpers[h].name, line_width)) + "\n";
@@ -141,8 +141,10 @@ std::string stop_text(const RidePlan& plan, const StopJobs& stop, const Style& s
       text += wrapped(stop.missing[h].error().where + " " + stop.missing[h].error().what + ".", "  ! ");
       continue;
     }
-    for (const std::string& words : stop.missing[h]->words) text += wrapped(words, "  - ");
+    for (const std::string& words : all ? stop.missing[h]->details : stop.missing[h]->words)
+      text += wrapped(words, "  - ");
   }
+  if (!all && (stop.early || !stop.missing.empty())) text += "\n" + wrapped("Every difference: --all.");
   if (!stop.warnings.empty()) text += "\n";
   for (const std::string& warning : stop.warnings) text += wrapped(warning, "! ");
   if (!stop.notes.empty()) text += "\n";

@@ -150,21 +150,29 @@ std::string rider_text(const RidePlan& plan, const RideJobs& jobs, const Style& 
   return text;
 }
 
-std::string without_text(const RideJobs& jobs, std::size_t person, const Style& style) {
+std::string without_text(const RideJobs& jobs, std::size_t person, bool all, const Style& style) {
   const std::string& name = jobs.people[person].name;
   std::string text = style.heading(cut_to("Without " + name, line_width)) + "\n";
+  std::vector<std::pair<std::string, std::string>> parts;  // what changes, and the stops where it is the same
   for (const StopJobs& stop : jobs.stops) {
     for (std::size_t h = 0; h < stop.people.size(); ++h) {
       if (stop.people[h] != person || stop.problem) continue;
-      text += "\n" + style.heading(cut_to(stop.name, 40)) + "\n";
       const auto& change = stop.missing[h];
+      std::string words;
       if (!change) {
-        text += wrapped(change.error().where + " " + change.error().what + ".", "  ! ");
-        continue;
+        words = wrapped(change.error().where + " " + change.error().what + ".", "  ! ");
+      } else {
+        for (const std::string& one : all ? change->details : change->words) words += wrapped(one, "  - ");
       }
-      for (const std::string& words : change->words) text += wrapped(words, "  - ");
+      const auto same = std::find_if(parts.begin(), parts.end(), [&](const auto& part) { return part.first == words; });
+      if (same == parts.end()) {
+        parts.emplace_back(words, stop.name);
+      } else {
+        same->second += "; " + stop.name;
+      }
     }
   }
+  for (const auto& [words, stops] : parts) text += "\n" + style.heading(wrapped(stops)) + words;
   text += "\n" + wrapped("A crew of " + std::to_string(jobs.people.size() - 1) +
                          " shares the work like this: " + crew_size_advice(jobs.people.size() - 1) + ".");
   return text;

@@ -122,13 +122,16 @@ TEST(JobsCommand, PrintsCardsOfAPersonAndOfTheRider) {
                              HasSubstr("who gives you what"), HasSubstr("(from ")));
 }
 
-TEST(JobsCommand, TellsWhatChangesWithoutAHelper) {
+TEST(JobsCommand, TellsWhatMattersWithoutAHelperAndAllOfItOnRequest) {
   FreshFolder folder;
   write_crewed_ride(folder, two_helpers());
   const auto run = run_outbye(folder, {"jobs", "crewed.json", "--without", "Ben"});
   ASSERT_EQ(run.code, 0) << run.err;
   expect_at_most_80_columns(run.out);
-  EXPECT_THAT(run.out, AllOf(HasSubstr("Ben is missing"), HasSubstr("now Ann, instead of Ben")));
+  EXPECT_THAT(run.out,
+              AllOf(HasSubstr("Without Ben"), HasSubstr("Ann takes over: "), Not(HasSubstr("instead of Ben"))));
+  const auto all = run_outbye(folder, {"jobs", "crewed.json", "--without", "Ben", "--all"});
+  EXPECT_THAT(all.out, HasSubstr("now Ann, instead of Ben"));
 }
 
 TEST(JobsCommand, DrawsEachStopAndKeepsFilesThatAreThere) {

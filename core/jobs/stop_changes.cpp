@@ -3,25 +3,15 @@
 #include <algorithm>
 #include <set>
 
-#include "core/base/text.h"
+#include "core/jobs/change_words.h"
 #include "core/jobs/step_model.h"
 
 namespace outbye {
 namespace {
 
-std::string min_sec(Seconds time) {
-  const auto s = static_cast<long>(time.count());
-  return std::to_string(s / 60) + ":" + (s % 60 < 10 ? "0" : "") + std::to_string(s % 60) + " min";
-}
-
-struct Rest {
-  CrewStop stop;
-  std::vector<TaskId> old;  // of each task that is left
-};
-
 // The stop without some tasks. What came after one of them comes after its predecessors.
-Rest without(const CrewStop& stop, const std::set<TaskId>& out) {
-  Rest rest;
+RestOfStop without(const CrewStop& stop, const std::set<TaskId>& out) {
+  RestOfStop rest;
   rest.stop = stop;
   rest.stop.tasks.clear();
   std::vector<std::optional<TaskId>> now(stop.tasks.size());
@@ -49,48 +39,6 @@ Rest without(const CrewStop& stop, const std::set<TaskId>& out) {
     rest.stop.tasks.push_back(std::move(task));
   }
   return rest;
-}
-
-std::string names_of(const std::vector<Helper>& helpers, const std::vector<HelperId>& ids) {
-  std::vector<HelperId> sorted = ids;
-  std::sort(sorted.begin(), sorted.end());
-  std::string names;
-  for (const HelperId id : sorted) names += (names.empty() ? "" : " and ") + at(helpers, id).name;
-  return names;
-}
-
-const ScheduledTask* find(const StopSchedule& schedule, TaskId task) {
-  for (const ScheduledTask& one : schedule.tasks) {
-    if (one.task == task) return &one;
-  }
-  return nullptr;
-}
-
-void compare(const CrewStop& before, const StopSchedule& planned, const Rest& rest, StopChange& change) {
-  for (const TaskId id : change.left_out) change.words.push_back("Leave out: " + at(before.tasks, id).name + ".");
-  const auto holder = [](const CrewStop& stop, const StopSchedule& schedule) -> std::string {
-    if (schedule.holder) return at(stop.helpers, *schedule.holder).name;
-    return stop.holder == Holder::mounted_rider ? "the mounted rider" : "the rider on foot";
-  };
-  const std::string held = holder(before, planned), holds = holder(change.stop, change.schedule);
-  if (held != holds) change.words.push_back("Now " + holds + " holds the horse, instead of " + held + ".");
-  for (std::uint32_t i = 0; i < rest.old.size(); ++i) {
-    const ScheduledTask *was = find(planned, rest.old[i]), *is = find(change.schedule, TaskId{i});
-    if (!was || !is) continue;
-    const std::string by_whom = names_of(before.helpers, was->hands), now = names_of(change.stop.helpers, is->hands);
-    if (by_whom != now)
-      change.words.push_back(change.stop.tasks[i].name + ": now " + now + ", instead of " + by_whom + ".");
-  }
-  const Seconds wait = change.schedule.serve_start - change.stop.horse_at;
-  if (wait > Seconds{0}) change.words.push_back("The horse waits " + min_sec(wait) + " until the crew is ready.");
-  const Seconds was = planned.serve_end - planned.serve_start;
-  const Seconds is = change.schedule.serve_end - change.schedule.serve_start;
-  if (was != is) change.words.push_back("Serving takes " + min_sec(is) + " instead of " + min_sec(was) + ".");
-  if (planned.end != change.schedule.end) {
-    change.words.push_back("The crew is away " + min_sec(change.schedule.end) + " after stopping, instead of " +
-                           min_sec(planned.end) + ".");
-  }
-  if (change.words.empty()) change.words.emplace_back("Nothing changes.");
 }
 
 Result<void> fits(const CrewStop& stop, const StopSchedule& planned) {
@@ -121,7 +69,7 @@ Result<StopChange> when_horse_is_early(const CrewStop& stop, const StopSchedule&
   if (auto ok = fits(stop, planned); !ok) return tl::unexpected(ok.error());
   if (!(horse_at < stop.horse_at)) {
     return bad_input("time of the horse",
-                     "is not earlier than planned (" + min_sec(stop.horse_at) + " after stopping)");
+                     "is not earlier than planned (" + minutes_and_seconds(stop.horse_at) + " after stopping)");
   }
   CrewStop early = stop;
   early.horse_at = horse_at;
@@ -147,7 +95,8 @@ Result<StopChange> when_horse_is_early(const CrewStop& stop, const StopSchedule&
     const auto with_it = schedule_stop(without(early, fewer).stop, quick);
     if (with_it && with_it->ready <= ready) out = std::move(fewer);
   }
-  Rest rest = without(early, out);
+  RestOfStop rest = without(early, out);
+  for (std::uint32_t h = 0; h < stop.helpers.size(); ++h) rest.helpers.push_back(HelperId{h});
   auto final_schedule = schedule_stop(rest.stop, limits);
   if (!final_schedule) return tl::unexpected(final_schedule.error());
   StopChange change;
@@ -156,9 +105,8 @@ Result<StopChange> when_horse_is_early(const CrewStop& stop, const StopSchedule&
   }
   change.stop = rest.stop;
   change.schedule = std::move(*final_schedule);
-  change.words.push_back("The horse comes " + min_sec(horse_at) + " after stopping, " +
-                         min_sec(stop.horse_at - horse_at) + " earlier than planned.");
-  compare(stop, planned, rest, change);
+  keep_people(planned, rest, change.schedule);
+  say_changes(stop, planned, rest, change);
   return change;
 }
 
@@ -179,7 +127,7 @@ Result<StopChange> when_helper_is_missing(const CrewStop& stop, const StopSchedu
     out.insert(id);
     change.left_out.push_back(id);
   }
-  Rest rest = without(fewer, out);
+  RestOfStop rest = without(fewer, out);
   auto schedule = schedule_stop(rest.stop, limits);
   if (!schedule && rest.stop.holder == Holder::helper) {
     rest.stop.holder = Holder::rider_on_foot;
@@ -190,10 +138,13 @@ Result<StopChange> when_helper_is_missing(const CrewStop& stop, const StopSchedu
     why.what += " (without " + name + ")";
     return tl::unexpected(std::move(why));
   }
+  for (std::uint32_t h = 0; h < stop.helpers.size(); ++h) {
+    if (h != missing.value) rest.helpers.push_back(HelperId{h});
+  }
   change.stop = rest.stop;
   change.schedule = std::move(*schedule);
-  change.words.push_back(name + " is missing.");
-  compare(stop, planned, rest, change);
+  keep_people(planned, rest, change.schedule);
+  say_changes(stop, planned, rest, change);
   return change;
 }
 

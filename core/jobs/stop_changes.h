@@ -1,4 +1,5 @@
-// What changes at a stop when the day does: the horse comes early, or a helper is missing.
+// What changes at a stop when the day does: the horse comes early, or a helper is missing. As short as can be, as
+// planned; then, instead of the fairest, whoever can keeps the tasks that they had.
 #pragma once
 
 #include <string>
@@ -11,8 +12,9 @@ namespace outbye {
 struct StopChange {
   CrewStop stop;  // as it is now: without the tasks left out
   StopSchedule schedule;
-  std::vector<TaskId> left_out;    // tasks of the old stop, the least necessary first
-  std::vector<std::string> words;  // the differences, a line each
+  std::vector<TaskId> left_out;      // tasks of the old stop, the least necessary first
+  std::vector<std::string> words;    // the few things that matter, a sentence each
+  std::vector<std::string> details;  // every difference, a line each
 };
 
 // The horse comes at `horse_at`, earlier than planned. Tasks before the horse are left out, least necessary first,

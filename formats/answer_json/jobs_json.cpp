@@ -65,12 +65,16 @@ Json stop_json(const RidePlan& plan, const StopJobs& from) {
   Json cards = Json::array();
   for (const StopCard& one : from.cards) cards.push_back(card(one));
   json["cards"] = std::move(cards);
-  if (from.early) json["if_early"] = from.early->words;
+  if (from.early) {
+    json["if_early"] = from.early->words;
+    json["if_early_all"] = from.early->details;
+  }
   Json without = Json::array();
   for (std::size_t h = 0; h < from.missing.size(); ++h) {
     Json item{{"helper", from.stop.helpers[h].name}};
     if (from.missing[h]) {
       item["changes"] = from.missing[h]->words;
+      item["all_changes"] = from.missing[h]->details;
     } else {
       item["problem"] = from.missing[h].error().where + " " + from.missing[h].error().what;
     }
