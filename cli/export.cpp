@@ -5,9 +5,11 @@
 #include "cli/command_line.h"
 #include "cli/load_ride.h"
 #include "core/base/text.h"
+#include "formats/day_log/day_log_file.h"
 #include "formats/exports/exports.h"
 #include "formats/file_io/file_io.h"
 #include "formats/plan_gpx/plan_gpx.h"
+#include "formats/ride_file/ride_file.h"
 
 namespace outbye {
 namespace {
@@ -23,6 +25,7 @@ struct ExportOptions {
   bool no_routes{};
   bool course{};
   bool all_points{};
+  std::vector<std::string> logs;
   bool force{};
 };
 
@@ -66,6 +69,8 @@ Result<void> check_options(const ExportOptions& options, const std::string& form
   if (options.course && !is_crew_gpx && format != "kml" && format != "geojson") {
     return only("--course", "the crew's GPX, KML and GeoJSON");
   }
+  if (!options.logs.empty() && format != "csv") return only("--log", "CSV");
+  if (!options.logs.empty() && !options.car.empty()) return only("--car", "the plan");
   if (options.out.empty() && format != "text") {
     return bad_input("command line", "needs --out (the file to write); `outbye export --help` shows how");
   }
@@ -111,6 +116,27 @@ Result<Exported> exported(const RidePlan& plan, const ExportOptions& options, co
   return gpx_of(plan_gpx(plan, wanted));
 }
 
+// The log needs no plan, only the clock of the ride.
+Result<Exported> exported_log(const ExportOptions& options, Console& console) {
+  const auto text = read_whole_file(options.file, 50'000'000);
+  if (!text) return tl::make_unexpected(text.error());
+  const auto ride = read_ride_file(*text, options.file);
+  if (!ride) return tl::make_unexpected(ride.error());
+  DayLogReading reading;
+  for (std::size_t i = 0; i < options.logs.size(); ++i) {
+    const auto lines = read_whole_file(options.logs[i], 50'000'000);
+    if (!lines) return tl::make_unexpected(lines.error());
+    auto one = read_day_log(*lines, options.logs[i]);
+    if (!one) return tl::make_unexpected(one.error());
+    reading = i == 0 ? std::move(*one) : merged(reading, *one);
+  }
+  for (const UnreadLine& line : reading.unread) {
+    console.note("line " + std::to_string(line.number) + " of the log could not be read and is left out: " + line.text);
+  }
+  return Exported{log_csv(reading.log, ride->clock),
+                  "the log of the day, " + std::to_string(standing(reading.log).entries.size()) + " entries"};
+}
+
 ExitCode export_plan(const ExportOptions& options, Console& console) {
   const Existing existing = options.force ? Existing::replace : Existing::keep;
   const std::string format = format_of(options);
@@ -118,9 +144,14 @@ ExitCode export_plan(const ExportOptions& options, Console& console) {
   if (!options.out.empty()) {
     if (auto ok = check_writable(options.out, existing); !ok) return console.report(ok.error());
   }
-  const auto planned = load_and_plan(options.file, console);
-  if (!planned) return console.report(planned.error());
-  const auto made = exported(planned->plan, options, format);
+  Result<Exported> made;
+  if (options.logs.empty()) {
+    const auto planned = load_and_plan(options.file, console);
+    if (!planned) return console.report(planned.error());
+    made = exported(planned->plan, options, format);
+  } else {
+    made = exported_log(options, console);
+  }
   if (!made) return console.report(made.error());
   if (options.out.empty()) {
     console.print(made->bytes);
@@ -137,7 +168,8 @@ Command add_export(CLI::App& all) {
   auto options = std::make_shared<ExportOptions>();
   CLI::App* app = all.add_subcommand(
       "export",
-      "Write the plan for GPS devices, maps, calendars, spreadsheets or a message. GPX has a waypoint a meet with its "
+      "Write the plan for GPS devices, maps, calendars, spreadsheets or a message, or the log of the day as a table. "
+      "GPX has a waypoint a meet with its "
       "due "
       "window, leave-by and note, and a route a drive; the calendar rings at each leave-by; the message has less than "
       "1,200 characters.");
@@ -155,10 +187,14 @@ Command add_export(CLI::App& all) {
   app->add_flag("--drive-tracks", options->drive_tracks, "The drives as tracks too, point by point");
   app->add_flag("--course", options->course, "The loops of the course as well");
   app->add_flag("--all-points", options->all_points, "Crew points that no car meets as well");
+  add_repeated(*app, "--log", options->logs,
+               "A table of this day log instead of the plan (CSV); more than one are merged (docs/day.md)")
+      ->type_name("FILE");
   app->add_flag("--force", options->force, "Replace a file that is already there");
   app->footer(
       "Example: outbye export ride.json --out meets.gpx --car Van\n"
       "         outbye export ride.json --out day.ics\n"
+      "         outbye export ride.json --log day.log --out log.csv\n"
       "         outbye export ride.json --format text");
   return {app, [options](Console& console) { return export_plan(*options, console); }};
 }

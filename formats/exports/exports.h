@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 
+#include "core/live/day_log.h"
 #include "engine/use_cases.h"
 
 namespace outbye {
@@ -24,6 +25,10 @@ std::string plan_geojson(const RidePlan& plan, const ExportChoice& choice);
 // CSV (RFC 4180: CRLF, quotes doubled), UTF-8, a header and a row for each stop of each car and for each pass that no
 // car meets, by time. Times ISO 8601 with offset. Text that a spreadsheet would take for a formula gets an apostrophe.
 std::string plan_csv(const RidePlan& plan, const ExportChoice& choice);
+
+// CSV of the log of the day: a row an entry as it stands after all corrections, by when it happened, then those that
+// were withdrawn; `state` says which. Times ISO 8601 with the offset of `clock`. The same rules for text.
+std::string log_csv(const DayLog& log, const Clock& clock);
 
 // iCalendar (RFC 5545), times in UTC: an event for each drive, with an alarm at its leave-by, and for each stop.
 // `made` stamps the events. The same plan keeps its UIDs, so a calendar that is read again replaces them.

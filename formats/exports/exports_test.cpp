@@ -42,6 +42,64 @@ TEST(PlanWords, NameMeets) {
   EXPECT_EQ(meet_words(plan, MeetOptionId{3}), "Finish, Venue");
 }
 
+Instant on_day(int hour, int minute) { return small_plan().ride.start + minutes(60 * (hour - 7) + minute); }
+
+std::vector<std::vector<std::string>> cells_of(const std::string& csv) {
+  std::vector<std::vector<std::string>> rows;
+  const auto read = read_csv(csv, ',', "log.csv");
+  for (const CsvRow& row : *read) {
+    rows.emplace_back();
+    for (const CsvCell& cell : row.cells) rows.back().push_back(cell.text);
+  }
+  return rows;
+}
+
+TEST(LogCsv, HasEachEntryAsItStandsAndThoseTakenBackLast) {
+  DayLog log;
+  const auto enter = [&log](DayEntry entry) {
+    const DayEvent event =
+        new_event(log, "anna", 1'781'330'400'000 + static_cast<std::int64_t>(log.events.size()), entry);
+    add_event(log, event);
+    return event.id;
+  };
+  DayEntry in;
+  in.kind = DayKind::horse_in;
+  in.place = "Ford";
+  in.at = on_day(8, 10);
+  const std::string wrong = enter(in);
+  DayEntry drink;
+  drink.kind = DayKind::drink;
+  drink.at = on_day(7, 50);
+  drink.what = "=bucket, \"blue\"";
+  drink.amount = 9.5;
+  drink.unit = "L";
+  enter(drink);
+  DayEntry note;
+  note.at = on_day(7, 30);
+  note.text = "two\nlines";
+  const std::string gone = enter(note);
+  in.at = on_day(8, 2);
+  add_event(log, new_correction(log, "ben", 1'781'330'500'000, wrong, in));
+  add_event(log, new_withdrawal(log, "ben", 1'781'330'600'000, gone));
+
+  const std::string csv = log_csv(log, small_plan().ride.clock);
+  const auto rows = cells_of(csv);
+  ASSERT_EQ(rows.size(), 4U);
+  EXPECT_EQ(rows[0][0], "at");
+  EXPECT_EQ(rows[1][1], "drink");
+  EXPECT_EQ(rows[1][12], "'=bucket, \"blue\"");
+  EXPECT_EQ(rows[1][13], "9.5");
+  EXPECT_EQ(rows[2][0], "2026-06-13T08:02:00+01:00");
+  EXPECT_EQ(rows[2][2], "Ford");
+  EXPECT_EQ(rows[2][18], "corrected");
+  EXPECT_EQ(rows[2][19], "ben");
+  EXPECT_EQ(rows[3][16], "two\nlines");
+  EXPECT_EQ(rows[3][18], "withdrawn");
+  for (const auto& row : rows) EXPECT_EQ(row.size(), rows[0].size());
+}
+
+TEST(LogCsv, OfAnEmptyLogIsTheHeadAlone) { EXPECT_EQ(cells_of(log_csv({}, small_plan().ride.clock)).size(), 1U); }
+
 TEST(Kml, EscapesNamesAndHasStopsDrivesAndCourse) {
   const std::string kml = plan_kml(plan_with_hard_names(), {});
   EXPECT_THAT(kml, AllOf(HasSubstr("Hollin &amp; &lt;Dale&gt;"), HasSubstr("<name>01 Ford; a, b"),

@@ -40,7 +40,21 @@ NationalGrid transverse_mercator_osgb36(Position on_airy);
 // "NY 1234 5678": to 10 m, truncated as map readers do.
 std::string grid_reference(NationalGrid place);
 
+// Universal Transverse Mercator on WGS84, with the band of latitude ("30U"): understood wherever no national grid is.
+struct UtmPlace {
+  int zone{};
+  char band{};
+  Metres easting{};
+  Metres northing{};  // from the equator; in the south from 10 000 km below it
+};
+// Nothing near the poles (south of 80 S, north of 84 N), where UTM ends.
+std::optional<UtmPlace> utm(Position place);
+// The same by the Military Grid Reference System, to 10 m, truncated: "30U WF 4466 4159".
+std::string mgrs_reference(const UtmPlace& place);
+
 // "54.52000 N, 2.31000 W": to 5 decimals.
 std::string coordinates(Position place);
+// "54\u00b0 31.200' N, 2\u00b0 18.600' W": as ships, aircraft and many devices tell it; to about 2 m.
+std::string degrees_minutes(Position place);
 
 }  // namespace outbye

@@ -1,36 +1,18 @@
 #include <algorithm>
 
 #include "core/base/text.h"
+#include "formats/exports/csv_rows.h"
 #include "formats/exports/exports.h"
 #include "formats/exports/plan_words.h"
 #include "formats/exports/stop_lines.h"
-#include "formats/gpx/utf8.h"
 
 namespace outbye {
 namespace {
-
-std::string cell(std::string_view raw) {
-  std::string text = xml_text(raw);
-  // A spreadsheet would run a name that looks like a formula.
-  if (!text.empty() && std::string_view("=+-@\t\r").find(text.front()) != std::string_view::npos) {
-    if (!parse_decimal(text)) text.insert(text.begin(), '\'');
-  }
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
-  std::string quoted = "\"";
-  for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return quoted + "\"";
-}
 
 struct Row {
   Instant at;
   std::vector<std::string> cells;
 };
-
-std::string written(const std::vector<std::string>& cells) {
-  std::string line;
-  for (std::size_t i = 0; i < cells.size(); ++i) line += (i == 0 ? "" : ",") + cell(cells[i]);
-  return line + "\r\n";
-}
 
 std::string km(Metres length) { return fixed(in_kilometres(length), 3); }
 
@@ -86,10 +68,10 @@ std::string plan_csv(const RidePlan& plan, const ExportChoice& choice) {
   }
   std::stable_sort(rows.begin(), rows.end(), [](const Row& a, const Row& b) { return a.at < b.at; });
   std::string out =
-      written({"kind",    "car",     "number",  "what",      "place",        "latitude",  "longitude", "horse",
+      csv_row({"kind",    "car",     "number",  "what",      "place",        "latitude",  "longitude", "horse",
                "ride_km", "due_p10", "due_p50", "due_p90",   "drive_km",     "drive_min", "depart",    "leave_by",
                "arrive",  "ready",   "leave",   "slack_min", "chance_ready", "fallback"});
-  for (const Row& row : rows) out += written(row.cells);
+  for (const Row& row : rows) out += csv_row(row.cells);
   return out;
 }
 
