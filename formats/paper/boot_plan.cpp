@@ -98,8 +98,9 @@ void layers(Paper& paper, const CarLoad& car, LoadSpaceId space, const std::vect
 void space_part(Paper& paper, const CarLoad& car, LoadSpaceId space) {
   const LoadSpace& of = at(car.task.spaces, space);
   Table table;
-  table.columns = {{"", true},       {"Step", true, TextAlign::end}, {"What", false},
-                   {"Where", false}, {"kg", true, TextAlign::end},   {"Lifted by", false}};
+  table.columns = {
+      {"", true}, {"Step", true, TextAlign::end}, {"What", false}, {"Where", false}, {"kg", true, TextAlign::end}};
+  if (!car.task.helpers.empty()) table.columns.push_back({"Lifted by", false});
   for (std::size_t p = 0; p < car.load.placements.size() && p < car.steps.size(); ++p) {
     const LoadPlacement& placement = car.load.placements[p];
     if (placement.space != space) continue;

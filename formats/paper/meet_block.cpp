@@ -10,6 +10,13 @@
 namespace outbye {
 namespace {
 
+// What a stop may take: height of the map in points, rows for numbers seen.
+struct Room {
+  double map_height{};
+  std::size_t rows{};
+};
+constexpr Room rooms[] = {{150, 2}, {130, 2}, {112, 2}, {112, 1}, {96, 1}};
+
 std::string litres(Litres amount) {
   return fixed(amount.value, amount.value == std::floor(amount.value) ? 0 : 1) + " L";
 }
@@ -64,14 +71,14 @@ void times(Paper& paper, const RidePlan& plan, const CarDay& day, std::size_t in
 }
 
 // Map to the left; address, code and grid of where to park to the right.
-void place_row(Paper& paper, const PaperSources& from, const TimedStop& stop, const Route* route) {
+void place_row(Paper& paper, const PaperSources& from, const TimedStop& stop, const Route* route, double map_height) {
   const RidePlan& plan = from.plan;
   const PlaceReport& place = at(plan.places, stop.place);
   std::string words = "Park: " + coordinates(place.position);
   if (const auto grid = national_grid(place.position)) words += "; grid " + grid_reference(*grid) + " (to 10 m)";
   if (!place.road.empty()) words += "; on " + place.road;
   words += ". The code opens it in a phone's map.";
-  const double height = route != nullptr ? std::min(150.0, paper.width() * 0.36) : 84.0;
+  const double height = route != nullptr ? std::min(map_height, paper.width() * 0.36) : 84.0;
   paper.picture(height, [&](const Box& box) {
     const double code_side = std::min(84.0, height);
     const double split =
@@ -143,6 +150,36 @@ void drive(Paper& paper, const TimedStop& stop, const Route* route) {
   for (const std::string& note : route->notes) paper.text("On the way: " + note);
 }
 
+std::string letters_of(std::string_view text) {
+  std::string letters = in_lower_case(text);
+  letters.erase(std::remove_if(letters.begin(), letters.end(),
+                               [](char c) { return std::string_view(" ,;.:").find(c) != std::string_view::npos; }),
+                letters.end());
+  return letters;
+}
+
+// The sentences and half-sentences of cautions, each once: cards and tasks say some of them alike, with other stops.
+std::vector<std::string> clauses_of(const std::vector<std::string>& cautions) {
+  std::vector<std::string> clauses;
+  std::string said;  // letters of all so far
+  const auto add = [&clauses, &said](std::string_view clause) {
+    const std::string letters = letters_of(clause);
+    if (letters.empty() || said.find(letters) != std::string::npos) return;
+    said += letters;
+    clauses.emplace_back(clause);
+  };
+  for (const std::string& caution : cautions) {
+    std::string_view rest = trimmed(caution);
+    while (!rest.empty() && rest.back() == '.') rest.remove_suffix(1);
+    while (!rest.empty()) {
+      const std::size_t end = std::min({rest.find(". "), rest.find("; "), rest.size()});
+      add(rest.substr(0, end));
+      rest.remove_prefix(std::min(rest.size(), end + 2));
+    }
+  }
+  return clauses;
+}
+
 void jobs(Paper& paper, const PaperSources& from, const CarDay& day, const TimedStop& stop) {
   if (from.jobs == nullptr) return;
   for (const StopJobs& one : from.jobs->stops) {
@@ -153,35 +190,33 @@ void jobs(Paper& paper, const PaperSources& from, const CarDay& day, const Timed
     }
     paper.heading(
         3, "Who does what (" + std::string(stop_kind_name(one.what.kind)) + "; minutes after the car has stopped)");
+    // A column a person: each reads down their own, and the stop stays on one page.
     Table table;
-    table.columns = {{"Who", false}, {"From-to", true}, {"What", false}, {"With", false}};
+    table.is_boxed = true;
+    table.is_small = true;
     std::vector<std::string> cautions;
-    for (std::size_t c = 0; c + 1 < one.cards.size(); ++c) {
+    const std::size_t people = one.cards.empty() ? 0 : one.cards.size() - 1;  // the last card is the rider's
+    for (std::size_t c = 0; c < people; ++c) {
       const StopCard& card = one.cards[c];
+      table.columns.push_back({card.who, false});
+      table.rows.resize(std::max({table.rows.size(), card.lines.size(), std::size_t{1}}));
       for (std::size_t l = 0; l < card.lines.size(); ++l) {
         const CardLine& line = card.lines[l];
+        std::string words = "+" + minutes_seconds(line.at) + "-" + minutes_seconds(line.until) + " " + line.task;
         std::string with;
-        for (const auto& name : line.with) with += (with.empty() ? "" : ", ") + name;
-        table.rows.push_back({{l == 0 ? card.who : "", true},
-                              "+" + minutes_seconds(line.at) + "-" + minutes_seconds(line.until),
-                              line.task,
-                              with});
+        for (const auto& name : line.with) with += (with.empty() ? ", with " : ", ") + name;
+        table.rows[l].resize(people);
+        table.rows[l][c] = words + with;
         if (!line.caution.empty()) cautions.push_back(line.caution);
       }
-      if (card.lines.empty()) table.rows.push_back({{card.who, true}, "", "nothing to do here", ""});
+      table.rows[0].resize(people);
+      if (card.lines.empty()) table.rows[0][c] = "nothing to do here";
       cautions.insert(cautions.end(), card.cautions.begin(), card.cautions.end());
     }
     paper.table(table);
-    std::vector<std::string> said;
-    for (const std::string& caution : cautions) {
-      if (std::find(said.begin(), said.end(), caution) == said.end()) said.push_back(caution);
-    }
     std::string mind;
-    for (std::string caution : said) {
-      while (!caution.empty() && caution.back() == '.') caution.pop_back();
-      mind += (mind.empty() ? "Mind: " : "; ") + caution;
-    }
-    paper.text(mind.empty() ? mind : mind + ".");
+    for (const std::string& clause : clauses_of(cautions)) mind += (mind.empty() ? "Mind: " : "; ") + clause;
+    paper.text(mind.empty() ? mind : mind + ".", paper.small());
     return;
   }
 }
@@ -201,7 +236,7 @@ void get_out(Paper& paper, const PaperSources& from, const MeetOption& option) {
   }
   if (words.empty()) return;
   paper.heading(3, "Get out");
-  paper.text(words);
+  paper.text(words, paper.small());
 }
 
 void drinks(Paper& paper, const PaperSources& from, const TimedStop& stop) {
@@ -253,14 +288,14 @@ void drinks(Paper& paper, const PaperSources& from, const TimedStop& stop) {
   paper.list(lines);
 }
 
-void to_write_down(Paper& paper) {
+void to_write_down(Paper& paper, std::size_t rows) {
   paper.to_fill_in({"came at", "left at", "pulse", "drank (L)", "poured (L)", "next due"}, 80);
   paper.heading(3, "Numbers seen");
   Table numbers;
   numbers.is_boxed = true;
   numbers.row_height = 18;
   for (int i = 0; i < 4; ++i) numbers.columns.insert(numbers.columns.end(), {{"Number", true}, {"at", true}});
-  numbers.rows.assign(2, std::vector<TableCell>(8));
+  numbers.rows.assign(rows, std::vector<TableCell>(8));
   paper.table(numbers);
 }
 
@@ -274,24 +309,38 @@ void meet_block(Paper& paper, const PaperSources& from, std::size_t d, std::size
   if (stop.stop.option && plan.task.horses.size() > 1) {
     title += ": " + horse_in_words(plan, at(plan.task.options, *stop.stop.option).horse);
   }
-  // Two parts that each stay whole: where, when and what to write down; who does what.
-  paper.keep_together([&] {
+  const Route* route = drive_into(plan, d, s);
+  const auto where_and_when = [&](const Room& room) {
     if (s == 0) paper.heading(1, car_words(plan, day.car));
     paper.heading(2, title);
     times(paper, plan, day, s);
-    const Route* route = drive_into(plan, d, s);
     drive(paper, stop, route);
-    place_row(paper, from, stop, route);
+    place_row(paper, from, stop, route, room.map_height);
     about_place(paper, from, stop);
     if (stop.stop.option) {
       drinks(paper, from, stop);
-      to_write_down(paper);
+      to_write_down(paper, room.rows);
     }
-  });
-  if (!stop.stop.option) return;
-  paper.keep_together([&] {
+  };
+  const auto who_does_what = [&] {
+    if (!stop.stop.option) return;
     get_out(paper, from, at(plan.task.options, *stop.stop.option));
     jobs(paper, from, day, stop);
+  };
+  // A page a stop, if need be with a smaller map and less room to write; else two parts that each stay whole.
+  Room room = rooms[0];
+  for (const Room& one : rooms) {
+    const bool fits = paper.fits_a_page([&] {
+      where_and_when(one);
+      who_does_what();
+    });
+    if (!fits) continue;
+    room = one;
+    break;
+  }
+  paper.keep_together([&] {
+    paper.keep_together([&] { where_and_when(room); });
+    paper.keep_together(who_does_what);
   });
 }
 

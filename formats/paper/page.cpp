@@ -15,9 +15,9 @@ const std::string longest_page_words = "page 888 of 888";
 PaperFormat format_of(PaperSize size) {
   switch (size) {
     case PaperSize::a4:
-      return {210 * mm, 297 * mm, 14 * mm, 10, 9};
+      return {210 * mm, 297 * mm, 11 * mm, 10, 9};
     case PaperSize::letter:
-      return {612, 792, 14 * mm, 10, 9};
+      return {612, 792, 11 * mm, 10, 9};
     case PaperSize::a5:
       return {148 * mm, 210 * mm, 10 * mm, 9.5, 9};
     case PaperSize::pocket:
@@ -168,8 +168,26 @@ void Paper::keep_together(const std::function<void()>& build) {
   build();
 }
 
+bool Paper::fits_a_page(const std::function<void()>& build) {
+  const std::size_t pages = pages_.size();
+  const double y = y_;
+  new_page();
+  build();
+  const bool fits = pages_.size() == pages + 1;
+  pages_.resize(pages);
+  y_ = y;
+  return fits;
+}
+
 void Paper::put(const LayoutPtr& layout, Spot at, const TextLook& look, const char* tag) {
   page().parts.emplace_back(PlacedText{at, layout, look.size, look.grey, tag});
+}
+
+void Paper::begin_tag(const char* tag) {
+  draw([tag](cairo_t* cr) { cairo_tag_begin(cr, tag, nullptr); });
+}
+void Paper::end_tag(const char* tag) {
+  draw([tag](cairo_t* cr) { cairo_tag_end(cr, tag); });
 }
 
 void Paper::put_line(Spot from, Spot to, double thickness, double grey, std::vector<double> dashes) {

@@ -55,6 +55,7 @@ struct Table {
   std::vector<std::vector<TableCell>> rows;
   double row_height{};  // at least: for lines to write on
   bool is_boxed{};      // lines between the columns too
+  bool is_small{};      // in the smallest text
 };
 
 class Paper {
@@ -87,6 +88,8 @@ class Paper {
   void to_fill_in(const std::vector<std::string>& labels, double width_each);
   // What `build` puts down goes on one page if it fits on one at all.
   void keep_together(const std::function<void()>& build);
+  // Whether a page of its own would hold it.
+  bool fits_a_page(const std::function<void()>& build);
 
   // Into a picture, at a place of the page.
   void put(const LayoutPtr& layout, Spot at, const TextLook& look, const char* tag = "P");
@@ -97,6 +100,9 @@ class Paper {
   void put_ring(Spot centre, double radius, double fill_grey);
   void put_qr(const QrCode& code, const Box& box);
   void draw(Drawing drawing) { page().parts.emplace_back(std::move(drawing)); }
+  // Between the two, what is put down belongs to one part of the document's structure: "Table", "TR".
+  void begin_tag(const char* tag);
+  void end_tag(const char* tag);
 
   // Page numbers, head and foot; then the pages as they are.
   void finish();
@@ -108,6 +114,7 @@ class Paper {
   void table_stacked(const Table& table);
   std::vector<double> column_widths(const Table& table) const;
   bool is_readable(const Table& table, const std::vector<double>& widths) const;
+  TextLook look_of(const Table& table, const TableCell& cell) const;
   double row_height(const Table& table, const std::vector<TableCell>& row, const std::vector<double>& widths,
                     bool is_head) const;
   void table_row(const Table& table, const std::vector<TableCell>& row, const std::vector<double>& widths,
@@ -126,7 +133,9 @@ struct PdfWords {
   std::string title;
   std::string subject;
   std::string made;  // ISO 8601
+  std::string language{"en-GB"};
 };
+void draw_page(cairo_t* cr, const PaperPage& page);
 // Errors: cancelled when Cairo cannot (out of memory).
 Result<std::string> pdf_of(const Paper& paper, const PdfWords& words);
 

@@ -71,6 +71,20 @@ PaperParts work_out_parts(const RidePlan& plan, const KitCatalogue& catalogue, c
 // Points into `plan` and `parts`.
 PaperSources sources_of(const RidePlan& plan, const PaperParts& parts, const RoadGraph* roads);
 
+// The same pages to look at before they are printed: text as outlines, so that no font is needed.
+struct SheetPage {
+  std::vector<std::string> headings;  // of parts and blocks that begin on it
+  std::string svg;
+};
+struct SheetPages {
+  std::string title;
+  double width_mm{};
+  double height_mm{};
+  std::vector<SheetPage> pages;
+};
+// Errors: as sheet_pdf().
+Result<SheetPages> sheet_pages(Sheet sheet, const PaperSources& sources, const PaperSettings& settings);
+
 struct SheetFile {
   Sheet sheet{};
   std::string name;   // "crew-book.pdf"

@@ -6,6 +6,7 @@
 #include "formats/exports/plan_words.h"
 #include "formats/paper/climbs.h"
 #include "formats/paper/page_check.h"
+#include "formats/paper/pdf_marks.h"
 #include "formats/paper/sheets.h"
 #include "formats/picture/sketch.h"
 #include "formats/plan_json/small_plan_for_test.h"
@@ -58,6 +59,51 @@ TEST(Sheets, HaveNothingCutOrOverlappingWithANameThatIsOneLongWord) {
 TEST(Sheets, HaveNothingCutOrOverlappingWithNamesFromRightToLeft) {
   expect_no_faults(sketch(4, 1, "מעבר הנחל העליון"));
   expect_no_faults(sketch(4, 1, "مخاضة الطاحونة القديمة"));
+}
+
+std::string said_on(const Paper& paper) {
+  std::string said;
+  for (const PaperPage& page : paper.pages()) {
+    for (const auto& part : page.parts) {
+      if (const auto* one = std::get_if<PlacedText>(&part)) {
+        said += pango_layout_get_text(one->layout.get()) + std::string("|");
+      }
+    }
+  }
+  return said;
+}
+
+std::string crew_book_of(const RidePlan& plan) {
+  return said_on(*lay_out(Sheet::crew_book, {plan}, on(PaperSize::a4)));
+}
+
+TEST(EmergencyPage, HasTheNumbersThatWereTypedInAndRoomForTheOthers) {
+  RidePlan plan = small_plan();
+  EXPECT_THAT(crew_book_of(plan), HasSubstr("Emergency number: 999 or 112 (from memory"));
+  plan.ride.emergency.number = "112";
+  plan.ride.emergency.meeting_point = "the church";
+  plan.ride.emergency.contacts = {{"ride vet", "07700 900112", "by text"}};
+  plan.ride.emergency.places = {
+      {"General", RideHelpPlace::Kind::hospital, "01632 960111", "High Street", Position{54.6, -2.6}, ""}};
+  plan.ride.horses.resize(1);
+  plan.ride.horses[0].rider = "A. Rider";
+  plan.ride.horses[0].rider_phone = "07700 900101";
+  const std::string said = crew_book_of(plan);
+  EXPECT_THAT(said, HasSubstr("Emergency number: 112|"));
+  EXPECT_THAT(said, HasSubstr("ride vet|07700 900112 (by text)|"));
+  EXPECT_THAT(said, testing::Not(HasSubstr("Ride vet|")));  // once
+  EXPECT_THAT(said, HasSubstr("Farrier|"));
+  EXPECT_THAT(said, HasSubstr("A. Rider|07700 900101|"));
+  EXPECT_THAT(said, HasSubstr("Hospital: General, 01632 960111, High Street, 54.60000 N, 2.60000 W, grid NY 61"));
+  EXPECT_THAT(said, HasSubstr("horse hospital: name, number, road"));
+  EXPECT_THAT(said, HasSubstr("meets the ambulance and opens gates: the church."));
+}
+
+TEST(EmergencyPage, TellsPlacesByTheNationalGridWhereThereIsOneElseByMgrs) {
+  RidePlan plan = small_plan();
+  EXPECT_THAT(crew_book_of(plan), testing::AllOf(HasSubstr("National grid|"), HasSubstr("54\u00b0 30.000' N, 2")));
+  for (PlaceReport& place : plan.places) place.position = {60.39, 5.32};
+  EXPECT_THAT(crew_book_of(plan), testing::AllOf(HasSubstr("Grid (MGRS)|"), HasSubstr("32V KN 9723 0051")));
 }
 
 TEST(PageCheck, SeesTextOffThePageOverOtherTextAndTooSmall) {
@@ -131,6 +177,34 @@ TEST(Pdf, IsTheSameBytesForTheSamePlan) {
   ASSERT_TRUE(one && two);
   EXPECT_EQ(*one, *two);
   EXPECT_EQ(one->substr(0, 5), "%PDF-");
+}
+
+TEST(MarkedPdf, AddsToTheFileAndChangesNothingInIt) {
+  const auto pdf = sheet_pdf(Sheet::rider_card, {small_plan()}, on(PaperSize::a4));
+  ASSERT_TRUE(pdf);
+  const std::size_t first_end = pdf->find("%%EOF");
+  EXPECT_THAT(pdf->substr(first_end),
+              testing::AllOf(HasSubstr("/MarkInfo << /Marked true >>"), HasSubstr("/Lang (en-GB)"), HasSubstr("/Prev "),
+                             testing::EndsWith("%%EOF\n")));
+  EXPECT_EQ(marked_pdf("%PDF-1.5 of somebody else", "en-GB"), "%PDF-1.5 of somebody else");
+}
+
+TEST(SheetPages, AreAsManyAsThePdfHasAndSayWhatIsOnThem) {
+  const RidePlan plan = small_plan();
+  const auto pages = sheet_pages(Sheet::crew_book, {plan}, on(PaperSize::a5));
+  ASSERT_TRUE(pages);
+  const auto paper = lay_out(Sheet::crew_book, {plan}, on(PaperSize::a5));
+  ASSERT_TRUE(paper);
+  EXPECT_EQ(pages->pages.size(), paper->pages().size());
+  EXPECT_NEAR(pages->width_mm, 148, 0.01);
+  EXPECT_NEAR(pages->height_mm, 210, 0.01);
+  std::vector<std::string> headings;
+  for (const SheetPage& page : pages->pages) {
+    EXPECT_THAT(page.svg, testing::AllOf(testing::StartsWith("<?xml"), HasSubstr("<svg"), HasSubstr("</svg>")));
+    EXPECT_THAT(page.svg, testing::Not(HasSubstr("<script")));
+    headings.insert(headings.end(), page.headings.begin(), page.headings.end());
+  }
+  EXPECT_THAT(headings, testing::Contains("Telephone and emergency"));
 }
 
 TEST(PlanMark, ChangesWithThePlan) {

@@ -4,6 +4,7 @@
 
 #include "formats/gpx/utf8.h"
 #include "formats/paper/page.h"
+#include "formats/paper/pdf_marks.h"
 
 namespace outbye {
 namespace {
@@ -33,6 +34,16 @@ void add_to_outline(cairo_surface_t* surface, const PaperPage& page, std::size_t
 
 }  // namespace
 
+void draw_page(cairo_t* cr, const PaperPage& page) {
+  for (const auto& part : page.parts) {
+    if (const auto* text = std::get_if<PlacedText>(&part)) {
+      draw_text(cr, *text);
+    } else {
+      std::get<Drawing>(part)(cr);
+    }
+  }
+}
+
 Result<std::string> pdf_of(const Paper& paper, const PdfWords& words) {
   std::string bytes;
   const std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy)> surface(
@@ -44,18 +55,14 @@ Result<std::string> pdf_of(const Paper& paper, const PdfWords& words) {
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, words.made.c_str());
   cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_MOD_DATE, words.made.c_str());
   const std::unique_ptr<cairo_t, decltype(&cairo_destroy)> cr(cairo_create(surface.get()), cairo_destroy);
+  cairo_tag_begin(cr.get(), "Document", nullptr);
   for (std::size_t p = 0; p < paper.pages().size(); ++p) {
     cairo_pdf_surface_set_page_label(surface.get(), std::to_string(p + 1).c_str());
-    for (const auto& part : paper.pages()[p].parts) {
-      if (const auto* text = std::get_if<PlacedText>(&part)) {
-        draw_text(cr.get(), *text);
-      } else {
-        std::get<Drawing>(part)(cr.get());
-      }
-    }
+    draw_page(cr.get(), paper.pages()[p]);
     add_to_outline(surface.get(), paper.pages()[p], p + 1);
     cairo_show_page(cr.get());
   }
+  cairo_tag_end(cr.get(), "Document");
   cairo_surface_finish(surface.get());
   for (const auto status : {cairo_status(cr.get()), cairo_surface_status(surface.get())}) {
     if (status != CAIRO_STATUS_SUCCESS) {
@@ -63,7 +70,7 @@ Result<std::string> pdf_of(const Paper& paper, const PdfWords& words) {
                      std::string("could not be drawn: ") + cairo_status_to_string(status));
     }
   }
-  return bytes;
+  return marked_pdf(std::move(bytes), words.language);
 }
 
 }  // namespace outbye

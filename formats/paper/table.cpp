@@ -11,6 +11,12 @@ constexpr double cell_pad = 1.5;
 
 }  // namespace
 
+TextLook Paper::look_of(const Table& table, const TableCell& cell) const {
+  TextLook with = table.is_small ? small() : look();
+  with.is_bold = cell.is_bold;
+  return with;
+}
+
 // Columns that stay whole take what they need; the others share the rest in proportion to their text, but never less
 // than their longest word while that can be had. Empty: there is no room for columns at all.
 std::vector<double> Paper::column_widths(const Table& table) const {
@@ -23,7 +29,7 @@ std::vector<double> Paper::column_widths(const Table& table) const {
   for (std::size_t c = 0; c < n; ++c) {
     measure(c, table.columns[c].head, {format_.least, true, 0, TextAlign::start});
     for (const auto& row : table.rows) {
-      if (c < row.size()) measure(c, row[c].text, row[c].is_bold ? bold() : look());
+      if (c < row.size()) measure(c, row[c].text, look_of(table, row[c]));
     }
   }
   const double across = width() - cell_gap * static_cast<double>(n > 0 ? n - 1 : 0);
@@ -76,7 +82,8 @@ bool Paper::is_readable(const Table& table, const std::vector<double>& widths) c
     if (table.columns[c].stays_whole) continue;
     double natural = 0;
     for (const auto& row : table.rows) {
-      if (c < row.size()) natural = std::max(natural, layout_width(typesetter_.layout(row[c].text, look(), 0).get()));
+      if (c < row.size())
+        natural = std::max(natural, layout_width(typesetter_.layout(row[c].text, look_of(table, row[c]), 0).get()));
     }
     if (widths[c] < std::min(natural, 4.5 * format_.body)) return false;
   }
@@ -87,7 +94,7 @@ double Paper::row_height(const Table& table, const std::vector<TableCell>& row, 
                          bool is_head) const {
   double height = is_head ? 0 : table.row_height;
   for (std::size_t c = 0; c < std::min(row.size(), widths.size()); ++c) {
-    TextLook with = row[c].is_bold ? bold() : look();
+    TextLook with = look_of(table, row[c]);
     if (is_head) with = {format_.least, true, 0, TextAlign::start};
     height = std::max(height, layout_height(typesetter_.layout(row[c].text, with, widths[c]).get()));
   }
@@ -97,9 +104,10 @@ double Paper::row_height(const Table& table, const std::vector<TableCell>& row, 
 void Paper::table_row(const Table& table, const std::vector<TableCell>& row, const std::vector<double>& widths,
                       double height, bool is_head) {
   double x = format_.margin;
+  begin_tag("TR");
   for (std::size_t c = 0; c < widths.size(); ++c) {
     if (c < row.size() && !row[c].text.empty()) {
-      TextLook with = row[c].is_bold ? bold() : look();
+      TextLook with = look_of(table, row[c]);
       if (is_head) with = {format_.least, true, 0, TextAlign::start};
       with.align = table.columns[c].align;
       put(typesetter_.layout(row[c].text, with, widths[c]), {x, y_ + cell_pad}, with, is_head ? "TH" : "TD");
@@ -109,6 +117,7 @@ void Paper::table_row(const Table& table, const std::vector<TableCell>& row, con
       put_line({x - cell_gap / 2, y_}, {x - cell_gap / 2, y_ + height}, 0.5, 0.5);
     }
   }
+  end_tag("TR");
   y_ += height;
   put_line({format_.margin, y_}, {format_.margin + width(), y_}, is_head ? 0.8 : 0.4, is_head ? 0.0 : 0.6);
 }
@@ -160,10 +169,15 @@ void Paper::table(const Table& table) {
     // A head never stands alone at the foot of a page.
     const double wanted = heights[r] + (starts ? head_height : 0);
     const bool turns = wanted > room() && y_ > top_;
-    if (turns) new_page();
+    if (turns) {
+      if (!starts) end_tag("Table");  // of each page its own: no part of it is on two
+      new_page();
+    }
+    if (starts || turns) begin_tag("Table");
     if ((starts || turns) && has_head) table_row(table, head, widths, head_height, true);
     table_row(table, table.rows[r], widths, heights[r], false);
   }
+  if (!table.rows.empty()) end_tag("Table");
   y_ += format_.body * 0.3;
 }
 
