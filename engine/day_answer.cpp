@@ -3,13 +3,13 @@
 
 #include "engine/day.h"
 #include "engine/day_names.h"
+#include "engine/day_watches.h"
 #include "engine/day_words.h"
 #include "engine/tasks.h"
 
 namespace outbye {
 namespace {
 
-constexpr double default_overlook = 0.05;
 constexpr double surely = 0.995;
 
 // One flag an event: met by the plan, and still to come.

@@ -5,8 +5,9 @@
 
 #include "core/base/text.h"
 #include "engine/day.h"
+#include "engine/day_alarms.h"
 #include "engine/day_at_place.h"
-#include "engine/day_names.h"
+#include "engine/day_meet_words.h"
 
 namespace outbye {
 namespace {
@@ -31,6 +32,7 @@ class Next {
         car_(at(answer.state.cars, car)),
         advice_(at(answer.cars, car)),
         names_(plan),
+        words_(plan, answer),
         now_(answer.state.now) {
     next_.car = car;
   }
@@ -41,28 +43,16 @@ class Next {
     if (next_.meet) tell_of_meet(*next_.meet);
     if (next_.place.empty()) next_.place = names_.place_name(car_.place);
     tell_of_place();
-    set_alarms();
+    next_.alarms = alarms_of(plan_, answer_, next_);
     return std::move(next_);
   }
 
  private:
-  std::string clock(Instant when) const { return hours_minutes(when, plan_.ride.clock); }
-  const MeetOption& option(MeetOptionId id) const { return at(plan_.task.options, id); }
-  std::string place_of(MeetOptionId id) const { return names_.place_name(option(id).place); }
-  std::string her(HorseId horse) const {
-    return plan_.ride.horses.size() > 1 ? at(plan_.ride.horses, horse).name : "she";
-  }
-  std::string Her(HorseId horse) const { return plan_.ride.horses.size() > 1 ? her(horse) : "She"; }
   void say(NextAction::Kind kind, std::string words, std::optional<Instant> at_time = std::nullopt) {
     next_.kind = kind;
     next_.words = std::move(words);
     next_.at = at_time;
   }
-  const PassOutlook& outlook(MeetOptionId id) const {
-    const MeetOption& o = option(id);
-    return answer_.passes[o.horse.value * names_.events().size() + o.event];
-  }
-
   // A horse stands where the car stands.
   bool serves() {
     if (car_.is_driving) return false;
@@ -76,10 +66,11 @@ class Next {
       const OwnSighting& last = horse.seen.back();
       if (last.out || !last.in || !last.is_met || !is_pass_here(last.event)) continue;
       const MeetOptionId meet = names_.option(horse.horse, last.event);
-      const Instant goes_on = *last.in + planned_stand(plan_, option(meet));
+      const Instant goes_on = *last.in + planned_stand(plan_, words_.option(meet));
       if (now_ > goes_on + after_stop) continue;
-      say(NextAction::Kind::serve, Her(horse.horse) + " is here, since " + clock(*last.in) + ": serve her.", goes_on);
-      next_.beside.push_back("By the plan she goes on about " + clock(goes_on) + ". Note it when she does.");
+      say(NextAction::Kind::serve,
+          words_.Her(horse.horse) + " is here, since " + words_.clock(*last.in) + ": serve her.", goes_on);
+      next_.beside.push_back("By the plan she goes on about " + words_.clock(goes_on) + ". Note it when she does.");
       next_.meet = meet;
       return true;
     }
@@ -136,12 +127,12 @@ class Next {
       const MeetOptionId meet = names_.option(horse.horse, last.event);
       std::optional<Instant> gone = last.out;
       if (!gone && last.in && is_pass_here(last.event)) {
-        gone = *last.in + (last.is_met ? planned_stand(plan_, option(meet)) : Seconds{0});
+        gone = *last.in + (last.is_met ? planned_stand(plan_, words_.option(meet)) : Seconds{0});
       }
-      if (!gone || *gone < *car_.since || now_ >= *gone + option(meet).pack) continue;
-      say(NextAction::Kind::pack, "Pack up at " + place_of(meet) + ".", *gone + option(meet).pack);
+      if (!gone || *gone < *car_.since || now_ >= *gone + words_.option(meet).pack) continue;
+      say(NextAction::Kind::pack, "Pack up at " + words_.place_of(meet) + ".", *gone + words_.option(meet).pack);
       next_.meet = meet;
-      if (advice_.next) next_.beside.push_back("Then on to " + place_of(*advice_.next) + ".");
+      if (advice_.next) next_.beside.push_back("Then on to " + words_.place_of(*advice_.next) + ".");
       say_due(advice_.next);
       return true;
     }
@@ -160,18 +151,18 @@ class Next {
   }
 
   void waits_here() {
-    const MeetOption& meet = option(*advice_.here);
+    const MeetOption& meet = words_.option(*advice_.here);
     next_.meet = advice_.here;
     if (car_.since && now_ < *car_.since + meet.setup) {
-      say(NextAction::Kind::set_up, "Set up at " + place_of(*advice_.here) + ".", *car_.since + meet.setup);
+      say(NextAction::Kind::set_up, "Set up at " + words_.place_of(*advice_.here) + ".", *car_.since + meet.setup);
       say_due(advice_.here);
     } else {
-      const PassOdds& odds = outlook(*advice_.here).odds;
+      const PassOdds& odds = words_.outlook(*advice_.here).odds;
       if (odds.due && odds.gone < likely_gone) {
-        say(NextAction::Kind::wait, due_words(*advice_.here), odds.due->p50);
-        if (odds.gone >= worth_saying) next_.beside.push_back(gone_words(*advice_.here));
+        say(NextAction::Kind::wait, words_.due_words(*advice_.here), odds.due->p50);
+        if (odds.gone >= worth_saying) next_.beside.push_back(words_.gone_words(*advice_.here));
       } else {
-        say(NextAction::Kind::wait, "Wait here at " + place_of(*advice_.here) + ".", advice_.advice.ask_again);
+        say(NextAction::Kind::wait, "Wait here at " + words_.place_of(*advice_.here) + ".", advice_.advice.ask_again);
         say_due(advice_.here);
       }
     }
@@ -182,10 +173,11 @@ class Next {
     next_.meet = to;
     const auto by = is_fallback ? std::nullopt : advice_.advice.leave_by;
     if (by && *by > now_ && !advice_.here) {
-      say(NextAction::Kind::leave, "Leave by " + minute_before(*by, plan_.ride.clock) + " for " + place_of(to) + ".",
-          *by);
+      say(NextAction::Kind::leave,
+          "Leave by " + minute_before(*by, plan_.ride.clock) + " for " + words_.place_of(to) + ".", *by);
     } else {
-      say(NextAction::Kind::leave, "Leave now for " + place_of(to) + (is_fallback ? ", the fallback." : "."), now_);
+      say(NextAction::Kind::leave, "Leave now for " + words_.place_of(to) + (is_fallback ? ", the fallback." : "."),
+          now_);
     }
     say_due(to);
     say_on_the_way(to);
@@ -194,14 +186,15 @@ class Next {
   void drives() {
     if (!advice_.next) return ends();
     next_.meet = advice_.next;
-    const MeetOption& meet = option(*advice_.next);
+    const MeetOption& meet = words_.option(*advice_.next);
     std::optional<Instant> there;
     if (const auto& drive = plan_.task.drives.drive(car_.place, meet.place); drive && car_.since) {
       there = *car_.since + plan_.task.settings.drive_allowance * drive->time;
     }
-    say(NextAction::Kind::drive, "Drive to " + place_of(*advice_.next) + ".", there);
+    say(NextAction::Kind::drive, "Drive to " + words_.place_of(*advice_.next) + ".", there);
     if (there) {
-      next_.beside.push_back("There about " + clock(*there) + ", set up about " + clock(*there + meet.setup) + ".");
+      next_.beside.push_back("There about " + words_.clock(*there) + ", set up about " +
+                             words_.clock(*there + meet.setup) + ".");
     }
     say_due(advice_.next);
     say_on_the_way(*advice_.next);
@@ -220,19 +213,11 @@ class Next {
         car.back_by);
   }
 
-  std::string due_words(MeetOptionId id) const {
-    const Window& due = *outlook(id).odds.due;
-    return Her(option(id).horse) + " is due " + clock(due.p50) + ", between " + clock(due.p10) + " and " +
-           clock(due.p90) + ".";
-  }
-  std::string gone_words(MeetOptionId id) const {
-    return odds_words(outlook(id).odds.gone) + " that " + her(option(id).horse) + " has gone by " + place_of(id) + ".";
-  }
   void say_due(const std::optional<MeetOptionId>& id) {
     if (!id) return;
-    const PassOdds& odds = outlook(*id).odds;
-    if (odds.gone >= worth_saying) next_.beside.push_back(gone_words(*id));
-    if (odds.due && odds.gone < likely_gone) next_.beside.push_back(due_words(*id));
+    const PassOdds& odds = words_.outlook(*id).odds;
+    if (odds.gone >= worth_saying) next_.beside.push_back(words_.gone_words(*id));
+    if (odds.due && odds.gone < likely_gone) next_.beside.push_back(words_.due_words(*id));
   }
 
   // Refills, rests and errands that the plan has on the way to a meet.
@@ -251,8 +236,8 @@ class Next {
   }
 
   void tell_of_meet(MeetOptionId id) {
-    next_.place = place_of(id);
-    const PassOutlook& pass = outlook(id);
+    next_.place = words_.place_of(id);
+    const PassOutlook& pass = words_.outlook(id);
     if (!pass.seen && pass.odds.due) next_.due = pass.odds.due;
     next_.duties = duties_at(model_, id, car_.car, next_.kind);
     if (next_.kind != NextAction::Kind::pack) next_.get_out = get_out_at(plan_, model_, id);
@@ -269,112 +254,18 @@ class Next {
     }
   }
 
-  void alarm(DayAlarm::Kind kind, std::optional<Instant> when, std::string words) {
-    if (when && *when > now_) next_.alarms.push_back({kind, *when, std::move(words)});
-  }
-
-  void set_alarms() {
-    using Kind = DayAlarm::Kind;
-    const Clock& local = plan_.ride.clock;
-    const auto& by = advice_.advice.leave_by;
-    if (by && advice_.next && !car_.is_driving) {
-      alarm(Kind::leave_by, by, "Leave by " + minute_before(*by, local) + " for " + place_of(*advice_.next) + ".");
-    }
-    if (next_.kind == NextAction::Kind::set_up) {
-      alarm(Kind::set_up_by, next_.at, "Set up by " + minute_before(*next_.at, local) + ".");
-    }
-    for (const auto& id : {advice_.here, advice_.next}) {
-      if (!id || outlook(*id).seen || !outlook(*id).odds.due) continue;
-      const Instant from = outlook(*id).odds.due->p10;
-      alarm(Kind::due_from, from,
-            Her(option(*id).horse) + " may come to " + place_of(*id) + " from " + minute_before(from, local) + ".");
-    }
-    if (const auto& again = advice_.advice.ask_again; again && next_.kind == NextAction::Kind::wait && advice_.next) {
-      alarm(Kind::ask_again, again, "It is " + clock(*again) + ": wait on or drive on? Ask again.");
-    }
-    for (const GateNow& gate : answer_.gates) set_gate_alarms(gate);
-    if (const auto& back = at(plan_.task.cars, car_.car).back_by; back && at(plan_.task.cars, car_.car).end) {
-      alarm(Kind::back_by, back, "Be back by " + minute_before(*back, local) + ".");
-    }
-    std::stable_sort(next_.alarms.begin(), next_.alarms.end(),
-                     [](const DayAlarm& a, const DayAlarm& b) { return a.at < b.at; });
-  }
-
-  void set_gate_alarms(const GateNow& gate) {
-    using Kind = DayAlarm::Kind;
-    const GateState& s = gate.state;
-    const std::string of = plan_.ride.horses.size() > 1 ? " (" + her(gate.horse) + ")" : "";
-    const auto exact = [&](Instant when) { return clock_words(when, plan_.ride.clock); };
-    if (s.phase == GatePhase::waiting) {
-      alarm(Kind::present_from, s.earliest_presentation,
-            "Present to the vet from " + exact(*s.earliest_presentation) + " on" + of + ".");
-    }
-    if (s.latest_presentation && (s.phase == GatePhase::waiting || s.phase == GatePhase::recovering)) {
-      alarm(Kind::present_by, s.latest_presentation,
-            "Present to the vet by " + exact(*s.latest_presentation) + of + ".");
-    }
-    if (s.phase == GatePhase::holding && s.out_time) {
-      alarm(Kind::out_time, s.out_time, "Out-time " + exact(*s.out_time) + of + ": be at the start.");
-    }
-  }
-
   const RidePlan& plan_;
   const DayModel& model_;
   const DayAnswer& answer_;
   const CarOnDay& car_;
   const CarAdvice& advice_;
   DayNames names_;
+  MeetWords words_;
   Instant now_;
   NextAction next_;
 };
 
 }  // namespace
-
-const char* day_alarm_name(DayAlarm::Kind kind) {
-  switch (kind) {
-    case DayAlarm::Kind::leave_by:
-      return "leave by";
-    case DayAlarm::Kind::set_up_by:
-      return "set up by";
-    case DayAlarm::Kind::due_from:
-      return "due from";
-    case DayAlarm::Kind::present_from:
-      return "present from";
-    case DayAlarm::Kind::present_by:
-      return "present by";
-    case DayAlarm::Kind::out_time:
-      return "out-time";
-    case DayAlarm::Kind::ask_again:
-      return "ask again";
-    case DayAlarm::Kind::back_by:
-      break;
-  }
-  return "back by";
-}
-
-const char* next_action_name(NextAction::Kind kind) {
-  switch (kind) {
-    case NextAction::Kind::leave:
-      return "leave";
-    case NextAction::Kind::drive:
-      return "drive";
-    case NextAction::Kind::set_up:
-      return "set up";
-    case NextAction::Kind::wait:
-      return "wait";
-    case NextAction::Kind::serve:
-      return "serve";
-    case NextAction::Kind::gate:
-      return "gate";
-    case NextAction::Kind::pack:
-      return "pack";
-    case NextAction::Kind::go_back:
-      return "go back";
-    case NextAction::Kind::nothing:
-      break;
-  }
-  return "nothing";
-}
 
 std::string minute_before(Instant at, const Clock& clock) {
   return hours_minutes(Instant{minutes(std::floor(in_minutes(at.time_since_epoch())))}, clock);

@@ -171,6 +171,29 @@ TEST(DayState, DoubtsANumberThatWouldHaveFlown) {
   EXPECT_TRUE(state.stretches.empty());
 }
 
+// Ours is 57; a 56 that nobody else saw comes when ours is due.
+TEST(DayState, DoubtsANumberOneFigureOffOursWhenSheIsDue) {
+  RideInputs inputs = small_inputs();
+  inputs.ride.horses.push_back({"Brimstone", "Ann", "57", Seconds{0}, std::nullopt});
+  const auto plan = plan_ride(inputs);
+  ASSERT_TRUE(plan);
+  const auto troubles = [&](const std::string& number, double minute) {
+    Small day;
+    day.number(number, minute, "Ash");
+    return all_troubles(day_state(*plan, day.log, Small::minute(minute + 1)));
+  };
+  EXPECT_THAT(troubles("56", 26), HasSubstr("number 56 is one figure off ours, 57"));
+  EXPECT_EQ(troubles("23", 26), "");  // another rider
+  EXPECT_EQ(troubles("56", 70), "");  // long after her
+  EXPECT_EQ(troubles("57", 26), "");  // ours
+}
+
+TEST(DayState, DoubtsANumberThatIsTwoTypedAsOne) {
+  Small day;
+  day.number("17123", 26, "Ash");
+  EXPECT_THAT(all_troubles(day.state(27)), HasSubstr("were two typed as one?"));
+}
+
 TEST(DayState, NamesTheNearestPlaceAndKeepsTheEntry) {
   Small day;
   const std::string slip = day.add(DayKind::horse_in, 25, "Ahs");

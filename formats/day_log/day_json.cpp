@@ -59,6 +59,8 @@ class Writer {
         picture.push_back({{"until", iso8601(w.until, clock_)},
                            {"here", rounded(w.here, 4)},
                            {"ready", rounded(w.ready, 4)},
+                           {"there", rounded(w.there, 4)},
+                           {"meets", rounded(w.meets, 4)},
                            {"worth", rounded(w.worth, 4)}});
       }
       json["by_waiting"] = std::move(picture);
