@@ -1,9 +1,12 @@
 // The page of the day in the hand: network off, tabs that die, clocks that jump, storage that refuses; nothing that showed as
 // kept is lost, and what the page answers is what the native engine answers to the exported log.
 import assert from "node:assert/strict";
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { after, test } from "node:test";
+import { pathToFileURL } from "node:url";
 import { violations } from "./support/browser.mjs";
-import { cannotPack, nativeAnswer, packed, rideStarting } from "./support/day_folder.mjs";
+import { cannotPack, nativeAnswer, packed, packedPage, renamed, rideStarting } from "./support/day_folder.mjs";
 import { serveFolder } from "./support/folder.mjs";
 import { aPhone, begin, closePhones, eventsOf, exportedLog, kept, keptOffline, noteNumber, part, saved, tile } from "./support/phone.mjs";
 import { shot } from "./support/shots.mjs";
@@ -171,6 +174,58 @@ test("storage that runs full is said at once, and what is only on the screen is 
     assert.equal(await kept(page), 1);
   }));
 
+test("a plan packed anew is fetched beside the old one, said, and shown once wanted; the log stays", { skip }, () =>
+  withPhone({}, async (phone, server) => {
+    let page = await phone.open();
+    await begin(page);
+    await keptOffline(page);
+    await noteNumber(page, "17");
+    server.nowServe(renamed(folder().folder, "The new plan"));
+    page = await phone.open();
+    await page.getByText("A new plan has been packed").waitFor();
+    assert.equal(await page.getByText("The new plan").count(), 0);
+    await page.getByRole("button", { name: "Show it" }).click();
+    await page.getByRole("banner").getByText("The new plan").waitFor();
+    assert.equal(await kept(page), 1);
+  }));
+
+test("a folder that is cut off on its way is not taken: the page that is kept stays", { skip }, () =>
+  withPhone({}, async (phone, server) => {
+    const page = await phone.open();
+    await begin(page);
+    await keptOffline(page);
+    const other = renamed(folder().folder, "Half a plan");
+    writeFileSync(join(other, "page.json"), "{}"); // not what files.json says
+    server.nowServe(other);
+    await page.reload();
+    await page.getByRole("navigation").waitFor();
+    await page.waitForTimeout(2000);
+    assert.equal(await page.getByText("A new plan has been packed").count(), 0);
+    await phone.offline();
+    await page.reload();
+    await page.getByRole("navigation").waitFor();
+  }));
+
+const skipSingle = skip || (process.env.OUTBYE_DAY_FOLDER ? "a folder was given, not a ride to pack" : false);
+test("a single file opens from the phone's files, answers, keeps what is noted, and asks no network", { skip: skipSingle }, async () => {
+  const address = pathToFileURL(packedPage(folder().ride)).href;
+  const phone = await aPhone(address, { at: "2026-10-24T20:10:00+01:00" });
+  try {
+    await phone.offline();
+    const page = await phone.open();
+    await begin(page);
+    await page.locator("#headline").waitFor();
+    await noteNumber(page, "17");
+    await answered(page);
+    await page.reload();
+    await page.locator("main[data-kept='1']").waitFor();
+    await answered(page);
+    phone.noFaults();
+  } finally {
+    await phone.close();
+  }
+});
+
 test("another phone's log is taken in once, and half of one as far as it goes", { skip }, () =>
   withPhone({}, async (phone) => {
     const page = await phone.open();
@@ -234,7 +289,12 @@ test("the time from a tap to the new answer, with the processor slowed four time
   try {
     const page = await phone.open();
     await begin(page);
-    await page.waitForFunction(() => !document.body.textContent.includes("Opening the ride"));
+    await keptOffline(page);
+    await phone.offline();
+    await page.reload();
+    await page.locator("#headline").waitFor();
+    const open = await page.evaluate(() => ({ page: performance.getEntriesByName("outbye page")[0]?.startTime, answer: performance.getEntriesByName("outbye answer")[0]?.startTime }));
+    console.log(`opened with the network off: the page after ${open.page?.toFixed(0)} ms, the engine's first answer after ${open.answer?.toFixed(0)} ms`);
     await part(page, "Note");
     await tile(page, "Number");
     const devtools = await phone.context.newCDPSession(page);

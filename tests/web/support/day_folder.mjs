@@ -1,5 +1,6 @@
 // A ride packed for the phone by `outbye pack`, and what its native twin says of a log.
 import { execFileSync } from "node:child_process";
+import { createHash } from "node:crypto";
 import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -38,6 +39,27 @@ export function packed(ride, ...more) {
   const out = join(mkdtempSync(join(tmpdir(), "outbye-pack-")), "day");
   const page = pages[0] ? ["--page", pages[0]] : [];
   execFileSync(outbye, ["pack", ride, "--out", out, ...page, ...more], { stdio: ["ignore", "ignore", "inherit"] });
+  process.on("exit", () => rmSync(out, { recursive: true, force: true }));
+  return out;
+}
+
+export function packedPage(ride) {
+  const out = join(mkdtempSync(join(tmpdir(), "outbye-pack-")), "day.html");
+  execFileSync(outbye, ["pack", ride, "--single-file", out, ...(pages[0] ? ["--page", pages[0]] : [])], { stdio: ["ignore", "ignore", "inherit"] });
+  process.on("exit", () => rmSync(out, { force: true }));
+  return out;
+}
+
+// The same folder with another name of the ride, as a plan that was packed anew.
+export function renamed(folder, name) {
+  const out = join(mkdtempSync(join(tmpdir(), "outbye-pack-")), "day");
+  cpSync(folder, out, { recursive: true });
+  const page = Buffer.from(JSON.stringify({ ...JSON.parse(readFileSync(join(out, "page.json"), "utf8")), ride: name }));
+  writeFileSync(join(out, "page.json"), page);
+  const listing = JSON.parse(readFileSync(join(out, "files.json"), "utf8"));
+  Object.assign(listing.files.find(({ file }) => file === "page.json"), { bytes: page.length, sha256: createHash("sha256").update(page).digest("hex") });
+  listing.mark = createHash("sha256").update(JSON.stringify(listing.files)).digest("hex");
+  writeFileSync(join(out, "files.json"), JSON.stringify(listing));
   process.on("exit", () => rmSync(out, { recursive: true, force: true }));
   return out;
 }

@@ -6,7 +6,8 @@ import { extname, join, normalize } from "node:path";
 const types = { ".html": "text/html", ".js": "text/javascript", ".css": "text/css", ".json": "application/json", ".wasm": "application/wasm",
   ".svg": "image/svg+xml", ".png": "image/png", ".pdf": "application/pdf", ".ics": "text/calendar", ".webmanifest": "application/manifest+json" };
 
-export async function serveFolder(folder) {
+export async function serveFolder(first) {
+  let folder = first;
   const asked = [];
   const server = createServer(async (request, response) => {
     const path = normalize(decodeURIComponent(new URL(request.url, "http://x").pathname)).replace(/\/$/, "/index.html");
@@ -22,6 +23,7 @@ export async function serveFolder(folder) {
   return {
     address: `http://127.0.0.1:${server.address().port}/`, // a secure context, so that the service worker runs
     asked,
+    nowServe: (other) => (folder = other),
     stop: () => new Promise((resolve) => (server.closeAllConnections(), server.close(resolve))),
   };
 }

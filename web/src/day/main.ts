@@ -50,12 +50,14 @@ async function start(): Promise<void> {
   document.addEventListener("pointerdown", () => phone.readyToSound(), { once: true });
 
   mount(DayPage, { target, props: { day, phone } });
+  performance.mark("outbye page"); // for whoever measures how long it took to open
 
   if (day.settings.locksBySpeed) void phone.followSpeed(true);
   if (day.settings.awake) void phone.stayAwake(true);
   void phone.askPersistent();
-  await day.open(ride);
   phone.lookForNewPlan();
+  await day.open(ride);
+  performance.mark("outbye answer");
 }
 
 start().catch((error: unknown) => {

@@ -109,7 +109,7 @@ class Seat {
       if (worker === this.worker) this.hear(data as Heard);
     };
     worker.onerror = (event) => {
-      if (worker === this.worker) this.hear({ died: event.message });
+      if (worker === this.worker) this.hear({ died: event.message ?? "" }); // without a message when its script could not be had
     };
     worker.postMessage({ wasm: this.around.wasm });
   }
