@@ -25,6 +25,15 @@ Result<RoadGraph> build_roads(const Country& country, const RoadOptions& options
         builder.block(node.node);
         break;
     }
+  for (const NodeTags& node : country.node_tags) {
+    const auto value = [&](std::string_view key) {
+      for (const auto& [k, v] : node.tags)
+        if (k == key) return std::string_view(v);
+      return std::string_view();
+    };
+    if (value("amenity") == "fuel")
+      builder.add_pump({fixed_position(country.nodes[node.node]), builder.name(value("name"))});
+  }
   for (const CountryWay& way : country.ways) {
     const std::optional<RoadAttributes> attributes = interpret_way(views(way.tags), options);
     if (attributes) builder.add_way(way.id, way.nodes, *attributes, builder.name(road_label(Tags(tags))));

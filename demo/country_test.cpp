@@ -282,7 +282,8 @@ TEST(Country, HasEveryKindOfRoadAndObstacle) {
        {"highway=primary", "highway=secondary",   "highway=tertiary",  "highway=unclassified", "highway=residential",
         "highway=service", "highway=track",       "highway=bridleway", "highway=footway",      "junction=roundabout",
         "oneway=yes",      "access=private",      "tracktype=grade1",  "tracktype=grade5",     "mph",
-        "barrier=gate",    "barrier=cattle_grid", "ford=yes",          "place=village",        "place=town"})
+        "barrier=gate",    "barrier=cattle_grid", "ford=yes",          "place=village",        "place=town",
+        "amenity=fuel"})
     EXPECT_GT(count[wanted], 0) << wanted;
   EXPECT_GT(country.restrictions.size(), 0U);
 }

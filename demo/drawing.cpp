@@ -247,6 +247,11 @@ class Drafter {
       drawing_.node_tags.push_back({add_node(place.centre + Spot{9.0, 7.0}),
                                     {{"place", kinds[static_cast<std::size_t>(place.kind)]}, {"name", place.name}}});
     }
+    for (const Place& place : net_.places) {
+      if (place.kind > PlaceKind::large_village) continue;
+      drawing_.node_tags.push_back({add_node(place.centre + Spot{-34.0, 21.0}),
+                                    {{"amenity", "fuel"}, {"name", place.name + " Filling Station"}}});
+    }
   }
 
   void count_road_nodes() {

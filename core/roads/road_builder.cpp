@@ -337,6 +337,7 @@ Result<RoadGraph> RoadBuilder::build() {
   number_by_place(parts, node_of_point);
   parts.name_first = name_first_;
   parts.names = names_;
+  parts.pumps = pumps_;
   make_arcs(parts);
   restrict_turns(parts, node_of_point);
   mark_joined(parts);

@@ -49,6 +49,8 @@ class RoadBuilder {
   // The number of a name for add_way; 0 for the empty name.
   std::uint32_t name(std::string_view text);
 
+  void add_pump(RoadPump pump) { pumps_.push_back(pump); }
+
   // Ids are unique, ascending or not; points may be added later; `no_road_index` stands for a point that is not on
   // the map: the way is cut there.
   void add_way(std::int64_t id, std::span<const std::uint32_t> points, const RoadAttributes& attributes,
@@ -73,6 +75,7 @@ class RoadBuilder {
 
   std::vector<FixedPosition> points_;
   std::vector<std::uint32_t> blocked_, gates_;
+  std::vector<RoadPump> pumps_;
   std::vector<Way> ways_;
   std::vector<std::uint32_t> way_points_;
   std::vector<std::uint32_t> way_edges_;  // first edge of each way, and one more

@@ -59,9 +59,13 @@ std::string_view fault_of(const RoadGraphParts& p) {
     return "grid";
   for (const std::uint32_t edge : p.grid.edges)
     if (edge >= edges) return "grid";
+  const auto is_on_earth = [](FixedPosition at) {
+    return std::abs(std::int64_t{at.latitude}) <= 900000000 && std::abs(std::int64_t{at.longitude}) <= 1800000000;
+  };
+  for (const RoadPump& pump : p.pumps)
+    if (pump.name >= p.name_first.size() - 1 || !is_on_earth(pump.position)) return "pumps";
   for (const FixedPosition& at : p.geometry)
-    if (std::abs(std::int64_t{at.latitude}) > 900000000 || std::abs(std::int64_t{at.longitude}) > 1800000000)
-      return "geometry";
+    if (!is_on_earth(at)) return "geometry";
   return {};
 }
 
@@ -82,11 +86,13 @@ std::vector<Position> RoadGraph::geometry(std::uint32_t edge) const {
   return result;
 }
 
-std::string_view RoadGraph::name(std::uint32_t edge) const {
-  const std::uint32_t name = parts_.edges[edge].name;
+std::string_view RoadGraph::name_numbered(std::uint32_t name) const {
   return std::string_view(parts_.names)
       .substr(parts_.name_first[name], parts_.name_first[name + 1] - parts_.name_first[name]);
 }
+
+std::string_view RoadGraph::name(std::uint32_t edge) const { return name_numbered(parts_.edges[edge].name); }
+std::string_view RoadGraph::name_of(const RoadPump& pump) const { return name_numbered(pump.name); }
 
 std::string RoadGraph::label(std::uint32_t edge) const {
   const std::string_view text = name(edge);

@@ -57,6 +57,12 @@ struct RoadArc {
   double metres{};
 };
 
+// Where fuel is sold, as mapped.
+struct RoadPump {
+  FixedPosition position;
+  std::uint32_t name{};  // 0: none
+};
+
 // A grid of cells over the roads: which edges touch a cell. For snapping.
 struct RoadGrid {
   FixedPosition low, high;
@@ -81,6 +87,7 @@ struct RoadGraphParts {
   std::vector<std::uint32_t> way_out;
   RoadGrid grid;
   std::uint32_t restrictions{};  // turn restrictions in force
+  std::vector<RoadPump> pumps;
 };
 
 class RoadGraph {
@@ -94,6 +101,9 @@ class RoadGraph {
   std::size_t restriction_count() const { return parts_.restrictions; }
   const std::vector<RoadEdge>& edges() const { return parts_.edges; }
   Position node_position(std::uint32_t node) const { return position_of(parts_.nodes[node]); }
+
+  const std::vector<RoadPump>& pumps() const { return parts_.pumps; }
+  std::string_view name_of(const RoadPump& pump) const;  // empty when it has none
 
   // From tail to head, at least two points.
   std::vector<Position> geometry(std::uint32_t edge) const;
@@ -114,6 +124,7 @@ class RoadGraph {
 
  private:
   friend class RoadBuilder;
+  std::string_view name_numbered(std::uint32_t name) const;
   explicit RoadGraph(RoadGraphParts parts) : parts_(std::move(parts)) {}
   RoadGraphParts parts_;
 };

@@ -67,7 +67,7 @@ bool for_each_part(Parts& p, Visit& visit) {
          visit.items(p.names) && visit.items(p.state_first) && visit.items(p.copy_of) && visit.items(p.arcs) &&
          visit.items(p.way_out) && visit.value(p.grid.low) && visit.value(p.grid.high) && visit.value(p.grid.rows) &&
          visit.value(p.grid.columns) && visit.items(p.grid.first) && visit.items(p.grid.edges) &&
-         visit.value(p.restrictions);
+         visit.value(p.restrictions) && visit.items(p.pumps);
 }
 
 struct Writing {

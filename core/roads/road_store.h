@@ -11,7 +11,7 @@
 namespace outbye {
 
 // Goes up whenever the layout or the meaning of a graph changes: older bytes are then refused.
-inline constexpr std::uint32_t road_store_version = 2;
+inline constexpr std::uint32_t road_store_version = 3;
 
 std::vector<std::byte> to_bytes(const RoadGraph& roads);
 

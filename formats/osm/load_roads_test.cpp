@@ -57,6 +57,25 @@ TEST_F(RoadFiles, AreReadAsXml) {
   EXPECT_TRUE(roads->warnings.empty());
 }
 
+TEST_F(RoadFiles, KnowThePumpsAlsoOnceStored) {
+  const auto roads = read_roads({write("map.osm", small_map(R"(
+<node id="20" lat="52.005" lon="-0.5" version="1"><tag k="amenity" v="fuel"/><tag k="name" v="Mill Garage"/></node>
+<node id="21" lat="52.006" lon="-0.5" version="1"><tag k="amenity" v="fuel"/><tag k="access" v="private"/></node>
+<node id="22" lat="52.007" lon="-0.5" version="1"/><node id="23" lat="52.007" lon="-0.501" version="1"/>
+<way id="13" version="1"><nd ref="22"/><nd ref="23"/><nd ref="22"/><tag k="amenity" v="fuel"/><tag k="brand" v="Olm"/></way>
+)"))},
+                                {});
+  ASSERT_TRUE(roads) << roads.error().what;
+  const auto again = road_graph_from_bytes(to_bytes(roads->graph));
+  ASSERT_TRUE(again);
+  for (const RoadGraph* graph : {&roads->graph, &*again}) {
+    ASSERT_EQ(graph->pumps().size(), 2U);
+    EXPECT_EQ(graph->name_of(graph->pumps()[0]), "Mill Garage");
+    EXPECT_NEAR(position_of(graph->pumps()[0].position).latitude, 52.005, 1e-7);
+    EXPECT_EQ(graph->name_of(graph->pumps()[1]), "Olm");
+  }
+}
+
 TEST_F(RoadFiles, TakeTheBoxFromTheRoads) {
   const auto roads = read_roads({write("map.osm", small_map())}, {});
   ASSERT_TRUE(roads);

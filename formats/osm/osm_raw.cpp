@@ -44,12 +44,24 @@ class Gatherer {
     for (const osmium::Tag& tag : list) tags_.emplace_back(tag.key(), tag.value());
   }
 
+  // "brand" where it has no name of its own: that is what the sign says. Not one for a yard's or an airfield's own use.
+  void take_pump(const osmium::TagList& tags, std::int64_t node) {
+    if (view(tags.get_value_by_key("amenity", "")) != "fuel") return;
+    const std::string_view access = view(tags.get_value_by_key("access", ""));
+    if (access == "no" || access == "private") return;
+    std::string_view name = view(tags.get_value_by_key("name", ""));
+    if (name.empty()) name = view(tags.get_value_by_key("brand", ""));
+    roads_.pumps.push_back({node, builder_.name(name)});
+  }
+
   void take(const osmium::Node& node) {
     ++roads_.all_nodes;
     if (!node.visible() || !node.location().valid()) return;
     roads_.node_ids.push_back(node.id());
     roads_.node_positions.push_back({node.location().y(), node.location().x()});
-    if (node.tags().empty() || !node.tags().has_key("barrier")) return;
+    if (node.tags().empty()) return;
+    take_pump(node.tags(), node.id());
+    if (!node.tags().has_key("barrier")) return;
     gather_tags(node.tags());
     switch (interpret_node(tags_)) {
       case NodeBarrier::open:
@@ -70,6 +82,7 @@ class Gatherer {
     for (const osmium::Tag& tag : way.tags()) {
       const std::string_view key = view(tag.key());
       is_road = is_road || key == "highway" || key == "route";
+      if (key == "amenity") take_pump(way.tags(), way.nodes().front().ref());
     }
     if (!is_road) return;
     gather_tags(way.tags());

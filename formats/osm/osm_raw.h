@@ -27,6 +27,12 @@ struct RawRestriction {
   bool has_via_node{};
 };
 
+// Fuel on sale: a point, or a forecourt that begins at one.
+struct RawPump {
+  std::int64_t node{};
+  std::uint32_t name{};
+};
+
 struct RawRoads {
   std::vector<std::int64_t> node_ids;
   std::vector<FixedPosition> node_positions;
@@ -34,6 +40,7 @@ struct RawRoads {
   std::vector<RawWay> ways;                  // only those a car may use
   std::vector<std::int64_t> refs;
   std::vector<RawRestriction> restrictions;
+  std::vector<RawPump> pumps;
   std::size_t all_nodes{}, all_ways{};  // of any kind, to say what a file holds
   std::size_t conditional_restrictions{};
   std::size_t unknown_restrictions{};

@@ -158,6 +158,14 @@ Result<LoadedRoads> read_roads(const std::vector<std::filesystem::path>& extract
     if (const std::uint32_t point = point_at(id); point != no_road_index) builder.block(point);
   for (const std::int64_t id : raw.gates)
     if (const std::uint32_t point = point_at(id); point != no_road_index) builder.mark_gate(point);
+  // By id, each once: extracts overlap.
+  std::stable_sort(raw.pumps.begin(), raw.pumps.end(),
+                   [](const RawPump& a, const RawPump& b) { return a.node < b.node; });
+  for (std::size_t i = 0; i < raw.pumps.size(); ++i) {
+    if (i > 0 && raw.pumps[i - 1].node == raw.pumps[i].node) continue;
+    const std::uint32_t node = lookup.find(raw.pumps[i].node);
+    if (node != no_road_index) builder.add_pump({raw.node_positions[node], raw.pumps[i].name});
+  }
   std::size_t off_map = 0;
   for (const RawRestriction& r : raw.restrictions) {
     TurnRestriction restriction;
