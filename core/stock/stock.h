@@ -68,6 +68,9 @@ struct StockDemand {
   StockKind use{StockKind::drinking};  // not ice
   Litres planned{};
   double log_sd{0.2};
+  // Offered to a horse that is said not to drink: it must be there, and all but what is spilt is there afterwards, to
+  // be poured over the horse or carried on.
+  bool is_only_offered{};
 };
 struct StockIceDemand {
   Kilograms planned{};

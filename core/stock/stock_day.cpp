@@ -58,6 +58,7 @@ void StockRun::refill(std::size_t stop, Portion& budget, const DayWatch& watch) 
 bool StockRun::serve(std::size_t stop, StockKind use, const StopDraw& draw, Portion& tap, const DayWatch& watch) {
   Portion used_to_go = draw.used[number(use)];
   Portion spilt_to_go = draw.spilt[number(use)];
+  Portion offered_to_go = draw.offered[number(use)];
   // From the tap before any container, so that what a container holds never changes what a tap can give.
   if (is_plain(use) && tap > Portion{0}) {
     const Portion used = std::min(used_to_go, tap);
@@ -76,10 +77,12 @@ bool StockRun::serve(std::size_t stop, StockKind use, const StopDraw& draw, Port
     const Portion spilt = std::min(spilt_to_go, level_[c]);
     level_[c] -= spilt;
     spilt_to_go -= spilt;
+    offered_to_go -= std::min(offered_to_go, level_[c]);
     tell(watch, way_of(use), stop, c, used);
     tell(watch, StockEntry::Kind::spilt, stop, c, spilt);
   }
-  const Portion missing = used_to_go + spilt_to_go;
+  if (is_plain(use)) offered_to_go -= std::min(offered_to_go, tap);
+  const Portion missing = used_to_go + spilt_to_go + offered_to_go;
   if (missing == Portion{0}) return true;
   if (watch.shortage) watch.shortage({stop, use, missing});
   return false;

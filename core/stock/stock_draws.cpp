@@ -36,7 +36,7 @@ DayDraw draw_day(const StockTask& task, std::size_t day) {
     for (const StockDemand& demand : stop.water) {
       const double factor = whole_day * lognormal(rng, 1.0, demand.log_sd);
       const Portion used = thousandths(demand.planned.value * factor);
-      draws[s].used[number(demand.use)] += used;
+      (demand.is_only_offered ? draws[s].offered : draws[s].used)[number(demand.use)] += used;
       draws[s].spilt[number(demand.use)] += {std::llround(static_cast<double>(used.value) * task.settings.spill)};
     }
     if (stop.ice.planned.value > 0.0) {

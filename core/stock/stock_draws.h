@@ -10,8 +10,9 @@ namespace outbye {
 
 struct StopDraw {
   bool happens{};
-  ByStockKind<Portion> used;   // by the horse or in its bucket
-  ByStockKind<Portion> spilt;  // on top
+  ByStockKind<Portion> used;       // by the horse or in its bucket
+  ByStockKind<Portion> spilt;      // on top
+  ByStockKind<Portion> offered{};  // must be there beside what is used, and stays
 };
 using DayDraw = std::vector<StopDraw>;  // by stop
 

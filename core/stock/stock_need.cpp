@@ -61,10 +61,12 @@ ByStockKind<Portion> need_of_day(const StockTask& task, const DayDraw& day) {
       const Portion straight = is_plain(use) ? std::min(taken, tap) : Portion{0};
       tap -= straight;
       taken -= straight;
-      if (taken == Portion{0}) return;
+      Portion offered = day[s].offered[number(use)];
+      if (is_plain(use)) offered -= std::min(offered, tap);
+      if (taken + offered == Portion{0}) return;
       const std::size_t h = number(holder[number(use)]);
       missing[h] += taken;
-      need[h] = std::max(need[h], missing[h]);
+      need[h] = std::max(need[h], missing[h] + offered);
     };
     for (const StockKind use : task.settings.order) serve(use);
     serve(StockKind::ice);
@@ -80,7 +82,8 @@ ByStockKind<Portion> most_taken(const StockTask& task, const std::vector<DayDraw
   for (const DayDraw& day : days) {
     ByStockKind<Portion> taken{};
     for (const StopDraw& draw : day) {
-      for (std::size_t k = 0; draw.happens && k < stock_kind_count; ++k) taken[k] += draw.used[k] + draw.spilt[k];
+      for (std::size_t k = 0; draw.happens && k < stock_kind_count; ++k)
+        taken[k] += draw.used[k] + draw.spilt[k] + draw.offered[k];
     }
     for (std::size_t k = 0; k < stock_kind_count; ++k) most[k] = std::max(most[k], taken[k]);
   }

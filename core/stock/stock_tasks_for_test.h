@@ -51,7 +51,7 @@ inline StockTask any_stock(Rng& rng) {
     for (const StockKind use : {StockKind::cooling, StockKind::drinking, StockKind::electrolyte, StockKind::bottles}) {
       if (uniform(rng) < 0.3) continue;
       const double litres = between(rng, 0.0, 12.0);
-      stop.water.push_back({use, {litres}, between(rng, 0.0, 0.6)});
+      stop.water.push_back({use, {litres}, between(rng, 0.0, 0.6), uniform(rng) < 0.2});
     }
     if (uniform(rng) < 0.3) stop.ice = {{between(rng, 0.0, 3.0)}, 0.2};
     if (uniform(rng) < 0.3) {

@@ -266,5 +266,43 @@ TEST(StockInput, NamesTheNearestKindToAnUnknownOne) {
   EXPECT_THAT(kind.error().what, HasSubstr("'drinking water'"));
 }
 
+// Nothing left to chance: 25 L, and 5 L offered at each of four stops to a horse that does not drink.
+StockTask refusing_stock() {
+  StockTask task = small_stock();
+  task.containers = {{"blue can", StockKind::drinking, {25}}};
+  for (StockStop& stop : task.stops) {
+    stop.refill.reset();
+    stop.water = {{StockKind::drinking, {5}, 0.0, true}};
+  }
+  task.settings.day_log_sd = 0.0;
+  task.settings.spill = 0.1;
+  return task;
+}
+
+TEST(WaterOnlyOffered, IsStillThereButForWhatIsSpilt) {
+  const StockDay day = *simulate_stock_day(refusing_stock(), 0);
+  EXPECT_EQ(day.water.drunk.value, 0);
+  EXPECT_EQ(day.water.spilt.value, 4 * 500);
+  EXPECT_EQ(day.left[0].value, 23000);
+  EXPECT_TRUE(day.shortages.empty());
+}
+
+TEST(WaterOnlyOffered, MustBeThereAllTheSame) {
+  StockTask task = refusing_stock();
+  task.containers[0].start = Litres{6};
+  const StockDay day = *simulate_stock_day(task, 0);
+  // 6 L less 0.5 L a stop: at the third 5 L are there before anything is spilt and 4.5 L after.
+  ASSERT_EQ(day.shortages.size(), 2U);
+  EXPECT_EQ(day.shortages[0].stop, 2U);
+  EXPECT_EQ(day.shortages[0].missing.value, 500);
+  EXPECT_EQ(day.shortages[1].missing.value, 1000);
+}
+
+TEST(WaterOnlyOffered, IsCarriedOnceAndNotForEachStop) {
+  const StockAnswer answer = *work_out_stock(refusing_stock());
+  ASSERT_EQ(answer.carry.size(), 1U);
+  EXPECT_EQ(answer.carry[0].carry.value, 4 * 500 + 5000);
+}
+
 }  // namespace
 }  // namespace outbye
