@@ -17,7 +17,7 @@ namespace {
 std::string figure(double value) { return fixed(value, std::fabs(value) < 10.0 && value != std::floor(value) ? 1 : 0); }
 
 std::string amount_row(const Amount& amount) {
-  return left(cut_to(one_line(amount.id), 22), 23) + left(cut_to(one_line(amount.name), 28), 28) +
+  return left(cut_to(one_line(amount.id), 19), 20) + left(cut_to(one_line(amount.name), 31), 31) +
          right(figure(amount.value), 6) + " " + left(amount.unit, 5) + " " + right(figure(amount.range.from), 5) +
          " to " + figure(amount.range.to) + "\n";
 }
@@ -121,7 +121,7 @@ std::string kit_table(const std::string& ride, const KitPlan& kit, bool with_lef
   std::string text;
   if (!ride.empty()) text += style.heading(cut_to(one_line(ride), line_width)) + "\n";
   text += style.heading("Amounts") + "\n";
-  text += style.quiet(left("name", 23) + left("what", 28) + right("plan", 6) + "       range") + "\n";
+  text += style.quiet(left("name", 20) + left("what", 31) + right("plan", 6) + "       range") + "\n";
   for (const auto& amount : kit.amounts) {
     if (amount.value > 0.0 || amount.range.to > 0.0) text += amount_row(amount);
   }

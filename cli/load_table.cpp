@@ -129,8 +129,21 @@ class LoadTable {
                 "  Mass: ");
   }
 
+  // What is under the same things is told together, what is needed first first.
+  struct Behind {
+    std::vector<LoadItemId> moved;
+    int first_needed{};
+    std::vector<std::string> names;
+  };
+
+  std::string with_stop(const CarLoad& car, const LoadItem& item) const {
+    const auto stop = static_cast<std::size_t>(*item.first_needed);
+    return item.name + (stop < car.stops.size() ? " (" + car.stops[stop] + ")" : "");
+  }
+
   void reach(const CarLoad& car) {
     std::vector<std::string> at_once;
+    std::vector<Behind> behind;
     std::size_t easy_count = 0;
     for (const LoadPlacement& p : car.load.placements) {
       const LoadItem& item = at(car.task.items, p.item);
@@ -140,13 +153,13 @@ class LoadTable {
         ++easy_count;
         continue;
       }
-      std::vector<std::string> names;
-      for (const LoadItemId id : p.moved_first) names.push_back(at(car.task.items, id).name);
-      const auto stop = static_cast<std::size_t>(*item.first_needed);
-      out_ += wrapped("for " + item.name + (stop < car.stops.size() ? " (" + car.stops[stop] + ")" : "") +
-                          " first move " + joined(names) + ".",
-                      "  Reach: ");
+      auto same = std::find_if(behind.begin(), behind.end(), [&](const Behind& b) { return b.moved == p.moved_first; });
+      if (same == behind.end()) same = behind.insert(same, Behind{p.moved_first, *item.first_needed, {}});
+      same->first_needed = std::min(same->first_needed, *item.first_needed);
+      same->names.push_back(with_stop(car, item));
     }
+    std::stable_sort(behind.begin(), behind.end(),
+                     [](const Behind& a, const Behind& b) { return a.first_needed < b.first_needed; });
     if (!at_once.empty()) out_ += wrapped("in reach at once: " + joined(at_once) + ".", "  Emergency: ");
     if (easy_count > 0) {
       out_ += wrapped(std::to_string(easy_count) +
@@ -154,10 +167,21 @@ class LoadTable {
                           " reached with nothing to move.",
                       "  Reach: ");
     }
+    for (const Behind& b : behind) {
+      std::vector<std::string> moved;
+      for (const LoadItemId id : b.moved) moved.push_back(at(car.task.items, id).name);
+      out_ += wrapped("first move " + joined(moved) + " for " + listed(b.names) + ".", "  Reach: ");
+    }
   }
 
   void cautions(const CarLoad& car) {
-    for (const Warning& w : car.warnings) out_ += wrapped(w.where + ": " + w.what, "  ! ");
+    // The same of several things is said once.
+    std::vector<std::pair<std::string, std::vector<std::string>>> said;
+    for (const Warning& w : car.warnings) {
+      const auto same = std::find_if(said.begin(), said.end(), [&](const auto& s) { return s.first == w.what; });
+      (same == said.end() ? said.insert(same, {w.what, {}}) : same)->second.push_back(w.where);
+    }
+    for (const auto& [what, things] : said) out_ += wrapped(listed(things) + ": " + what, "  ! ");
     if (car.load.placements.empty()) return;
     out_ += wrapped(
         "Lash the cans and whatever is heavy; heavy things low and against the seat-back. Nothing hard "

@@ -114,6 +114,7 @@ Amount soaked_feed_amount(const KitFacts& facts, const KitSettings& settings) {
 Amount horse_drinks(std::size_t horse, const KitFacts& facts, const KitSettings& settings) {
   const KitHorse& who = facts.horses[horse];
   Amount amount{"drinks-" + in_lower_case(who.name), "Drinks for " + who.name, 0.0, "L", {}, "", {}, "", {}, {}};
+  std::string last;
   for (std::uint32_t loop = 1; loop <= facts.loops; ++loop) {
     std::size_t stops = 0;
     double taken = 0.0;
@@ -134,9 +135,12 @@ Amount horse_drinks(std::size_t horse, const KitFacts& facts, const KitSettings&
     amount.inputs.push_back({"loop " + std::to_string(loop) + ", " + stops_word(stops), taken, "L",
                              words.empty() ? "drink settings of the ride" : "typed in: " + words});
     if (stops == 0) continue;
-    amount.steps.push_back("Loop " + std::to_string(loop) + ": " + (words.empty() ? "plain water" : words) +
-                           ". Plain water is offered at every stop.");
+    const std::string said = words.empty() ? "plain water" : words;
+    const std::string from = (words.empty() ? "From loop " : "Loop ") + std::to_string(loop);
+    if (said != last) amount.steps.push_back(from + ": " + said + ".");
+    last = said;
   }
+  if (!amount.steps.empty()) amount.steps.push_back("Plain water is offered at every stop.");
   amount.formula =
       "what is usually taken at each stop of the loop, by the horse's likes; range: nothing to every offer";
   amount.source = "likes as typed in the ride file; the rest common practice, no source";

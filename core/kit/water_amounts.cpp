@@ -93,7 +93,7 @@ Amount washing_water(const KitFacts& facts, const KitSettings& settings) {
 
 Amount spare_water(const KitFacts& facts, const KitSettings& settings) {
   const double own = drinking_water(facts, settings).value + cooling_water(facts, settings).value;
-  Amount amount{"spare-water", "Spare water for other people's horses", 0.0, "L", {}, "", {}, no_source, {}, {}};
+  Amount amount{"spare-water", "Spare water for others' horses", 0.0, "L", {}, "", {}, no_source, {}, {}};
   const double share = settings.others_share * own;
   amount.value = std::max(settings.others_least.value, share);
   amount.range = {0.0, std::max(2.0 * settings.others_least.value, share)};

@@ -87,7 +87,7 @@ CannotFit prove_cannot_fit(const LoadTask& task, LoadSpaceId space_id, const std
   if (is_over_volume(space, sizes)) {
     return {true, "proven: " + space.name + " is too small for them by volume, however they are turned"};
   }
-  if (items.size() > 12) return {false, "not proven: more than 12 things"};
+  if (items.size() > 12) return {false, "not proven that no more would fit: that is tried up to 12 things"};
   // The largest few alone may not fit, which is proven far sooner than for all; so they are tried first.
   std::vector<LoadItemId> largest = items;
   const auto volume = [&](LoadItemId id) {
