@@ -103,20 +103,12 @@ std::vector<OutFile> pictures_of(const LoadOptions& options, const LoadAnswer& a
   std::vector<OutFile> files;
   const std::filesystem::path folder(options.pictures);
   const auto draw = [&](const std::string& stem, const LoadTask& task, const Load& load, const std::string& title) {
-    for (std::size_t s = 0; s < task.spaces.size(); ++s) {
-      const LoadSpaceId id{static_cast<std::uint32_t>(s)};
-      bool has_any = s == 0;
-      for (const LoadPlacement& p : load.placements) has_any = has_any || p.space == id;
-      if (!has_any) continue;
-      const std::string name = stem + (s == 0 ? "" : "-roof-box");
-      const auto add = [&](const std::string& what, std::vector<std::string> pages) {
-        for (std::size_t p = 0; p < pages.size(); ++p) {
-          const std::string number = pages.size() > 1 ? "-" + std::to_string(p + 1) : "";
-          files.push_back({(folder / (name + what + number + ".svg")).string(), std::move(pages[p])});
-        }
-      };
-      add("-steps", load_steps_pages(task, load, id, title));
-      add("-layers", load_layers_pages(task, load, id, title));
+    for (LoadPicture& picture : load_pictures(task, load, title, LoadPages::one_by_one)) {
+      for (std::size_t p = 0; p < picture.pages.size(); ++p) {
+        const std::string number = picture.pages.size() > 1 ? "-" + std::to_string(p + 1) : "";
+        const std::string name = stem + picture.space + "-" + picture.kind + number + ".svg";
+        files.push_back({(folder / name).string(), std::move(picture.pages[p])});
+      }
     }
   };
   std::vector<std::string> used;
@@ -172,7 +164,7 @@ ExitCode load(const LoadOptions& options, Console& console) {
   if (options.items.empty()) {  // what `outbye kit` says to take
     const auto catalogue = kit_catalogue_of(planned->loaded.inputs.ride, options.file);
     if (!catalogue) return console.report(catalogue.error());
-    const auto kit = plan_kit(plan, *catalogue);
+    const auto kit = plan_kit(plan, *catalogue, planned->loaded.inputs.roads);
     if (!kit) return console.report(kit.error());
     *items = boot_items(kit->list, plan.ride.cars);
   }

@@ -20,6 +20,7 @@ namespace {
 struct KitOptions {
   std::string file;
   std::string why;
+  std::string not_dry;
   std::vector<std::string> tick;
   std::vector<std::string> untick;
   bool all{};
@@ -71,6 +72,12 @@ ExitCode kit(const KitOptions& options, Console& console) {
     const ExitCode written = write_ticks(options, console);
     if (written != ExitCode::good || !(options.json || !options.why.empty() || options.all)) return written;
   }
+  StockOptions stock_options;
+  if (!options.not_dry.empty()) {
+    const auto percent = number_from(options.not_dry, "--not-dry", 50.0, 99.0);
+    if (!percent) return console.report(percent.error());
+    stock_options.chance = *percent / 100.0;
+  }
   auto loaded = load_ride(options.file, WithRoads::yes, console);
   if (!loaded) return console.report(loaded.error());
   const auto catalogue = kit_catalogue_of(loaded->inputs.ride, options.file);
@@ -79,9 +86,9 @@ ExitCode kit(const KitOptions& options, Console& console) {
   const auto plan = plan_ride(loaded->inputs, progress);
   console.end_progress();
   if (!plan) return console.report(plan.error());
-  const auto answer = plan_kit(*plan, *catalogue);
+  const auto answer = plan_kit(*plan, *catalogue, loaded->inputs.roads);
   if (!answer) return console.report(answer.error());
-  const auto stock = stock_of(*plan);
+  const auto stock = stock_of(*plan, stock_options);
   if (!stock) return console.report(stock.error());
   const Style style = console.style_of_output();
   if (options.json) {
@@ -109,6 +116,9 @@ Command add_kit(CLI::App& all) {
   app->add_option("--why", options->why, "Open one thing or amount, by its name")->type_name("NAME");
   add_repeated(*app, "--tick", options->tick, "Mark a thing as packed in the ride file")->type_name("NAME");
   add_repeated(*app, "--untick", options->untick, "Take the mark away again")->type_name("NAME");
+  app->add_option("--not-dry", options->not_dry,
+                  "Wanted share of days, in percent, on which nothing runs dry [the ride's, else 95]")
+      ->type_name("PERCENT");
   app->add_flag("--all", options->all, "Also what stays at home, and why");
   app->add_flag("--catalogue", options->catalogue, "The bundled catalogue as JSON, to make your own from");
   add_json_flag(*app, options->json);

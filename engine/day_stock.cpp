@@ -117,6 +117,7 @@ std::vector<KindLeft> kinds_of(const RidePlan& plan, const CarStock& stock, cons
     for (std::size_t o = 0; o < plan.task.options.size(); ++o) {
       if (plan.task.options[o].label != stop.label || is_over[o] != 0) continue;
       for (const StockDemand& demand : stop.water) {
+        if (demand.is_only_offered) continue;
         kinds[static_cast<std::size_t>(demand.use)].to_come += demand.planned.value;
       }
       kinds[static_cast<std::size_t>(StockKind::ice)].to_come += stop.ice.planned.value;

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "core/base/text.h"
+#include "engine/fuel_on_the_way.h"
 
 namespace outbye {
 namespace {
@@ -87,6 +88,32 @@ void add_cars(const RidePlan& plan, KitFacts& facts) {
   }
 }
 
+std::string leak_words(const OwnContainer& box, const KitSettings& settings) {
+  if (box.leak_w_per_k) return "typed in the ride file";
+  if (!box.leak_test) {
+    return "of a box that says nothing of its own; " + fixed(settings.box_leak_w_per_k, 1) + " unless set";
+  }
+  const IceMeltTest& test = *box.leak_test;
+  return "measured: " + fixed(test.ice.value - test.left.value, 2) + " kg of ice melted in " +
+         fixed(test.time.count() / 3600.0, 1) + " h at " + fixed(test.air.value, 0) +
+         " degrees; melted x 333.6 kJ/kg / (kelvin x time), the test metric proposed by Insulated container testing & "
+         "rating (dissertation, 2015)";
+}
+
+std::vector<KitBox> own_boxes(const RideKit& kit) {
+  std::vector<KitBox> boxes;
+  for (const OwnContainer& own : kit.containers) {
+    if (own.kind != OwnContainer::Kind::cool_box) continue;
+    for (std::uint32_t n = 1; n <= own.count; ++n) {
+      boxes.push_back({own.name + (own.count > 1 ? " " + std::to_string(n) : ""), leak_of(own, kit.settings),
+                       Kilograms{own.holds.value * ice_kg_per_litre}, leak_words(own, kit.settings)});
+    }
+  }
+  std::stable_sort(boxes.begin(), boxes.end(),
+                   [](const KitBox& a, const KitBox& b) { return a.leak_w_per_k < b.leak_w_per_k; });
+  return boxes;
+}
+
 void add_crew(const Ride& ride, KitFacts& facts) {
   facts.is_crew_known = !ride.helpers.empty() || ride.crew.has_value();
   facts.crew = !ride.helpers.empty() ? static_cast<std::uint32_t>(ride.helpers.size()) : ride.crew.value_or(2);
@@ -94,7 +121,7 @@ void add_crew(const Ride& ride, KitFacts& facts) {
 
 }  // namespace
 
-KitFacts kit_facts(const RidePlan& plan) {
+KitFacts kit_facts(const RidePlan& plan, const RoadGraph* roads) {
   const Ride& ride = plan.ride;
   KitFacts facts;
   facts.clock = ride.clock;
@@ -121,20 +148,19 @@ KitFacts kit_facts(const RidePlan& plan) {
     facts.horses.push_back({horse.name, horse.rider, horse.is_novice, horse.feet, horse.likes, ridden(plan, h)});
   }
   for (const auto& hour : ride.weather) facts.temperatures.emplace_back(hour.at, hour.temperature);
-  for (const auto& refill : ride.refills) {
-    if (refill.fuel) facts.pumps.push_back(refill.name);
-  }
+  facts.pumps = pumps_on_the_way(plan, roads);
+  facts.boxes = own_boxes(ride.kit);
   return facts;
 }
 
-Result<KitPlan> plan_kit(const RidePlan& plan, const KitCatalogue& catalogue) {
+Result<KitPlan> plan_kit(const RidePlan& plan, const KitCatalogue& catalogue, const RoadGraph* roads) {
   const RideKit& choices = plan.ride.kit;
   if (const auto good = check_kit_settings(choices.settings); !good) return tl::make_unexpected(good.error());
   if (auto unknown = unknown_kit_names(catalogue, choices); !unknown.empty()) {
     return tl::make_unexpected(std::move(unknown.front()));
   }
   KitPlan kit;
-  kit.facts = kit_facts(plan);
+  kit.facts = kit_facts(plan, roads);
   kit.amounts = kit_amounts(kit.facts, choices.settings);
   kit.list = choose_kit(catalogue, kit.facts, choices, kit.amounts);
   if (!kit.facts.is_crew_known) {

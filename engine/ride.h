@@ -161,6 +161,7 @@ struct RideErrand {  // an optional stop in free time: ice, a farrier, a shop
   Seconds duration{minutes(10)};
   double worth{0.5};
   std::vector<Interval<Instant>> open;
+  bool has_ice{};  // ice is sold there, whatever its name
 };
 
 struct RideRefill {  // a tap or pump apart from crew points

@@ -10,8 +10,7 @@
 namespace outbye {
 namespace {
 
-// Ice in kg a litre of a box, as StockSettings has it.
-constexpr double cubes_kg_per_litre = StockSettings{}.ice_kg_per_litre;
+static_assert(StockSettings{}.ice_kg_per_litre == ice_kg_per_litre);
 
 StockKind kind_by_name(const OwnContainer& own) {
   const std::string name = in_lower_case(own.name);
@@ -48,32 +47,21 @@ std::vector<StockContainer> assumed_containers(const RidePlan& plan, const CrewC
   }
   if (needs_ice(plan)) {
     const KitSettings& settings = plan.ride.kit.settings;
-    containers.push_back(ice_box("cool box", {settings.ice_per_box.value / cubes_kg_per_litre}, settings));
+    containers.push_back(ice_box("cool box", {settings.ice_per_box.value / ice_kg_per_litre}, settings));
     what += " and a cool box with " + fixed(settings.ice_per_box.value, 0) + " kg of ice";
   }
   assumptions.push_back("The ride names no containers: " + what + " in this car, full at the start.");
   return containers;
 }
 
-// Dealt out in turn to the cars that have a stop.
-std::vector<StockContainer> share_of(const std::vector<StockContainer>& all, std::size_t car, std::size_t cars) {
-  std::vector<StockContainer> share;
-  for (std::size_t c = car; c < all.size(); c += cars) share.push_back(all[c]);
-  return share;
-}
-
-std::vector<StockContainer> containers_of(const RidePlan& plan, const CrewCar& car, std::size_t index, std::size_t cars,
-                                          const StockOptions& options, std::vector<std::string>& assumptions) {
-  if (!options.containers.empty()) return options.containers;
-  const auto own = own_containers(plan.ride.kit);
-  if (own.empty()) return assumed_containers(plan, car, assumptions);
-  if (cars > 1) assumptions.push_back("The containers are dealt out to the cars in turn, as the ride lists them.");
-  return share_of(own, index, cars);
-}
-
 bool has_stops(const CarDay& day) {
   return std::any_of(day.stops.begin(), day.stops.end(),
                      [](const TimedStop& stop) { return stop.stop.kind != PlannedStop::Kind::rest; });
+}
+
+bool has_shared(const RideKit& kit) {
+  return std::any_of(kit.containers.begin(), kit.containers.end(),
+                     [](const OwnContainer& own) { return !own.car && own.kind != OwnContainer::Kind::bucket; });
 }
 
 void add_common_assumptions(const StockOptions& options, std::vector<std::string>& assumptions) {
@@ -87,36 +75,41 @@ void add_common_assumptions(const StockOptions& options, std::vector<std::string
 
 }  // namespace
 
-std::vector<StockContainer> own_containers(const RideKit& kit) {
-  std::vector<StockContainer> containers;
-  for (const OwnContainer& own : kit.containers) {
+std::vector<std::vector<StockContainer>> own_containers(const RideKit& kit, const std::vector<DealtCar>& cars) {
+  const auto car_of = deal_containers(kit.containers, cars);
+  std::vector<std::vector<StockContainer>> by_car(std::max<std::size_t>(1, cars.size()));
+  std::vector<std::string> taken;
+  for (std::size_t o = 0; o < kit.containers.size(); ++o) {
+    const OwnContainer& own = kit.containers[o];
     if (own.kind == OwnContainer::Kind::bucket) continue;
     for (std::uint32_t i = 0; i < own.count; ++i) {
       std::string name = own.name.empty() ? std::string(container_kind_word(own.kind)) : own.name;
       if (own.count > 1) name += " " + std::to_string(i + 1);
       const auto is_taken = [&](const std::string& wanted) {
-        return std::any_of(containers.begin(), containers.end(),
-                           [&](const StockContainer& c) { return same_name(c.name, wanted); });
+        return std::any_of(taken.begin(), taken.end(), [&](const std::string& n) { return same_name(n, wanted); });
       };
       std::string unique = name;
       for (int n = 2; is_taken(unique); ++n) unique = name + " (" + std::to_string(n) + ")";
+      taken.push_back(unique);
       StockContainer container{unique, kind_by_name(own), own.holds};
       if (container.holds == StockKind::ice) {
-        container = ice_box(unique, own.holds, kit.settings);
+        container.leak_w_per_k = leak_of(own, kit.settings);
         if (!own.is_full) container.ice = Kilograms{0};
       } else if (!own.is_full) {
         container.start = Litres{0};
       }
-      containers.push_back(std::move(container));
+      by_car[car_of[o][i]].push_back(std::move(container));
     }
   }
-  return containers;
+  return by_car;
 }
 
 Result<std::vector<CarStock>> stock_of(const RidePlan& plan, const StockOptions& options) {
   auto met = met_by_day(plan, options.days);
   if (!met) return tl::unexpected(met.error());
-  const auto cars = static_cast<std::size_t>(std::count_if(plan.plan.days.begin(), plan.plan.days.end(), has_stops));
+  std::vector<DealtCar> cars;
+  for (const CarDay& day : plan.plan.days) cars.push_back({at(plan.task.cars, day.car).name, has_stops(day)});
+  const auto own = own_containers(plan.ride.kit, cars);
   std::vector<CarStock> stocks;
   for (std::size_t k = 0; k < plan.plan.days.size(); ++k) {
     const CarDay& day = plan.plan.days[k];
@@ -125,15 +118,25 @@ Result<std::vector<CarStock>> stock_of(const RidePlan& plan, const StockOptions&
     CarStock stock;
     stock.car = day.car;
     stock.task.car = car.name;
-    stock.task.settings.chance = options.chance;
+    stock.task.settings.chance = options.chance.value_or(plan.ride.kit.settings.not_dry);
     stock.task.settings.days = options.days;
     stock.task.settings.seed = options.seed;
     stock.task.settings.day_log_sd = options.day_log_sd;
     auto& assumptions = stock.task.assumptions;
-    stock.task.containers = containers_of(plan, car, stocks.size(), cars, options, assumptions);
+    stock.task.containers = options.containers;
+    if (options.containers.empty()) {
+      const bool has_own = std::any_of(own.begin(), own.end(), [](const auto& of_car) { return !of_car.empty(); });
+      stock.task.containers = has_own ? own[k] : assumed_containers(plan, car, assumptions);
+      if (has_own && cars.size() > 1 && has_shared(plan.ride.kit)) {
+        assumptions.push_back("Containers that name no car are dealt out to the cars in turn, kind by kind.");
+      }
+    }
     const bool has_electrolyte = std::any_of(stock.task.containers.begin(), stock.task.containers.end(),
                                              [](const StockContainer& c) { return c.holds == StockKind::electrolyte; });
-    stock.task.stops = stock_stops(plan, day, (*met)[k], has_electrolyte, options);
+    stock.task.stops = stock_stops(plan, k, (*met)[k], has_electrolyte, options);
+    for (const std::string& ice : ice_errands(plan, k)) {
+      assumptions.push_back("The boxes are filled on the errand '" + ice + "', on every simulated day.");
+    }
     add_common_assumptions(options, assumptions);
     auto answer = work_out_stock(stock.task);
     if (!answer) return tl::unexpected(answer.error());

@@ -1,6 +1,7 @@
 // How far each car's water, electrolyte drink and ice last on the plan's own simulated days.
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "core/stock/stock.h"
@@ -9,7 +10,7 @@
 namespace outbye {
 
 struct StockOptions {
-  double chance{0.95};  // wanted, that the day ends without a dry stop
+  std::optional<double> chance{};  // wanted, that the day ends without a dry stop; nothing: the ride's own figure
   std::size_t days{2000};
   Seed seed{1};
   double litres_per_minute{10.0};            // of a tap: 10 to 20 for a garden tap (common practice, no source)
@@ -29,7 +30,8 @@ struct CarStock {
 Result<std::vector<CarStock>> stock_of(const RidePlan& plan, const StockOptions& options = {});
 
 // The ride's own containers as stock: a name says what is in a can ("cooling can", "electrolyte can"); a can that says
-// nothing holds drinking water, which does for everything. Buckets are served from and hold no stock.
-std::vector<StockContainer> own_containers(const RideKit& kit);
+// nothing holds drinking water, which does for everything. Buckets are served from and hold no stock. By row of `cars`,
+// as deal_containers() gives them out.
+std::vector<std::vector<StockContainer>> own_containers(const RideKit& kit, const std::vector<DealtCar>& cars);
 
 }  // namespace outbye

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/base/text.h"
 #include "core/crewing/value_days.h"
 #include "core/crewing/value_policy.h"
 #include "core/crewing/value_run.h"
@@ -26,7 +27,7 @@ const HorseLike* like_on(const RideHorse& horse, std::uint32_t loop) {
 }
 
 // What is offered is what 95 % of drinks stay below; the middle of what is usually taken is the median. A horse that is
-// said not to drink is offered water all the same, so water is kept for it.
+// said not to drink is offered water all the same: it must be there, and is not used up.
 StockDemand drink_of(const RidePlan& plan, const PassForecast& pass, const PassWelfare& welfare, bool has_electrolyte) {
   StockDemand drink;
   drink.planned = 0.5 * (welfare.drink.taken.from + welfare.drink.taken.to);
@@ -35,6 +36,7 @@ StockDemand drink_of(const RidePlan& plan, const PassForecast& pass, const PassW
   if (like != nullptr && like->drink == HorseLike::Drink::electrolyte && has_electrolyte) {
     drink.use = StockKind::electrolyte;
   }
+  drink.is_only_offered = like != nullptr && like->drink == HorseLike::Drink::nothing;
   drink.log_sd = log_sd_of(drink.planned, welfare.drink.offer);
   return drink;
 }
@@ -53,6 +55,26 @@ void add_demand(StockStop& stop, const RidePlan& plan, const MeetOption& option,
   }
   if (bottles > Litres{0}) stop.water.push_back({StockKind::bottles, bottles, options.pour_log_sd});
   stop.ice = {welfare.cooling.ice, options.pour_log_sd};
+}
+
+bool says_ice(std::string_view name) {
+  const std::string words = " " + in_lower_case(name) + " ";
+  const auto is_letter = [](char c) { return c >= 'a' && c <= 'z'; };
+  for (std::size_t at = words.find("ice"); at != std::string::npos; at = words.find("ice", at + 1)) {
+    if (!is_letter(words[at - 1]) && !is_letter(words[at + 3])) return true;
+  }
+  return false;
+}
+
+std::vector<ErrandStop> ice_stops(const RidePlan& plan, std::size_t car) {
+  std::vector<ErrandStop> stops;
+  if (car >= plan.errands.cars.size()) return stops;
+  for (const ErrandStop& stop : plan.errands.cars[car].stops) {
+    if (stop.errand >= plan.ride.errands.size()) continue;
+    const RideErrand& errand = plan.ride.errands[stop.errand];
+    if (errand.has_ice || says_ice(errand.name)) stops.push_back(stop);
+  }
+  return stops;
 }
 
 Celsius air_at(const Ride& ride, Instant when) {
@@ -94,38 +116,61 @@ Result<std::vector<std::vector<std::vector<std::uint8_t>>>> met_by_day(const Rid
   return met;
 }
 
-std::vector<StockStop> stock_stops(const RidePlan& plan, const CarDay& day,
+std::vector<std::string> ice_errands(const RidePlan& plan, std::size_t car) {
+  std::vector<std::string> names;
+  for (const ErrandStop& stop : ice_stops(plan, car)) names.push_back(plan.ride.errands[stop.errand].name);
+  return names;
+}
+
+std::vector<StockStop> stock_stops(const RidePlan& plan, std::size_t car,
                                    const std::vector<std::vector<std::uint8_t>>& met, bool has_electrolyte,
                                    const StockOptions& options) {
+  const CarDay& day = plan.plan.days[car];
   std::vector<StockStop> stops;
   Instant before = day.stops.empty() ? plan.ride.start : day.stops.front().depart;
   Instant free_from = before;  // a car that stays for another horse has one tap, not two
-  for (std::size_t s = 0; s < day.stops.size(); ++s) {
-    const TimedStop& timed = day.stops[s];
-    if (timed.stop.kind == PlannedStop::Kind::rest) continue;
-    StockStop stop;
-    stop.by_day = met[s];
-    const Instant now = std::max(before, timed.arrive);
+  const auto add = [&](StockStop stop, Instant arrive) {
+    const Instant now = std::max(before, arrive);
     stop.since_before = now - before;
     stop.air = air_at(plan.ride, before + 0.5 * stop.since_before);
-    bool has_tap = false;
-    if (timed.stop.option) {
-      const MeetOption& option = at(plan.task.options, *timed.stop.option);
-      stop.label = option.label;
-      has_tap = option.has_water;
-      add_demand(stop, plan, option, has_electrolyte, options);
-    } else if (timed.stop.refill) {
-      const RefillPlace& place = plan.task.refills[*timed.stop.refill];
-      stop.label = "Refill at " + place.label;
-      has_tap = place.water;
-    }
-    if (has_tap) {
-      const Seconds time = std::max(Seconds{0}, timed.leave - std::max(timed.arrive, free_from));
-      stop.refill = StockRefill{options.litres_per_minute, time, false};
-    }
-    free_from = std::max(free_from, timed.leave);
     before = now;
     stops.push_back(std::move(stop));
+  };
+  const std::vector<ErrandStop> ice = ice_stops(plan, car);
+  const auto add_errands = [&](std::optional<std::size_t> after) {
+    for (const ErrandStop& errand : ice) {
+      if (errand.after_stop != after) continue;
+      StockStop stop;
+      stop.label = plan.ride.errands[errand.errand].name;
+      stop.refill = StockRefill{options.litres_per_minute, Seconds{0}, true};
+      add(std::move(stop), errand.start);
+    }
+  };
+  add_errands(std::nullopt);
+  for (std::size_t s = 0; s < day.stops.size(); ++s) {
+    const TimedStop& timed = day.stops[s];
+    if (timed.stop.kind != PlannedStop::Kind::rest) {
+      StockStop stop;
+      stop.by_day = met[s];
+      bool has_tap = false;
+      if (timed.stop.option) {
+        const MeetOption& option = at(plan.task.options, *timed.stop.option);
+        stop.label = option.label;
+        has_tap = option.has_water;
+        add_demand(stop, plan, option, has_electrolyte, options);
+      } else if (timed.stop.refill) {
+        const RefillPlace& place = plan.task.refills[*timed.stop.refill];
+        stop.label = "Refill at " + place.label;
+        has_tap = place.water;
+      }
+      if (has_tap) {
+        const Seconds time = std::max(Seconds{0}, timed.leave - std::max(timed.arrive, free_from));
+        stop.refill = StockRefill{options.litres_per_minute, time, false};
+      }
+      free_from = std::max(free_from, timed.leave);
+      add(std::move(stop), timed.arrive);
+    }
+    add_errands(s);
   }
   return stops;
 }

@@ -89,6 +89,83 @@ TEST(RideStock, TakesWhatTheWelfareOfThePlanPours) {
   EXPECT_GT(poured, 0.0);
 }
 
+TEST(RideStock, TakesTheLeakThatABoxWasMeasuredFor) {
+  auto inputs = small_inputs();
+  inputs.ride.kit.containers = {own(OwnContainer::Kind::cool_box, "typed", 20, 1),
+                                own(OwnContainer::Kind::cool_box, "measured", 20, 1),
+                                own(OwnContainer::Kind::cool_box, "unknown", 20, 1)};
+  inputs.ride.kit.containers[0].leak_w_per_k = 0.4;
+  // 0.9 kg in 8 h at 22 degrees: 0.9 x 333 600 J / (22 K x 28 800 s) = 0.4739 W/K (derived).
+  inputs.ride.kit.containers[1].leak_test =
+      IceMeltTest{Kilograms{4.0}, Kilograms{3.1}, Seconds{8 * 3600.0}, Celsius{22}};
+  const auto stocks = *stock_of(small_plan(inputs));
+  const auto& boxes = stocks[0].task.containers;
+  ASSERT_EQ(boxes.size(), 3U);
+  EXPECT_EQ(boxes[0].leak_w_per_k, 0.4);
+  EXPECT_NEAR(boxes[1].leak_w_per_k, 0.4739, 1e-4);
+  EXPECT_EQ(boxes[2].leak_w_per_k, inputs.ride.kit.settings.box_leak_w_per_k);
+}
+
+TEST(RideStock, OffersWaterThatIsNotUsedUpWhereTheHorseDoesNotDrink) {
+  auto inputs = small_inputs();
+  HorseLike shy;
+  shy.drink = HorseLike::Drink::nothing;
+  shy.to_loop = 1;
+  inputs.ride.horses.resize(1);
+  inputs.ride.horses[0].likes = {shy};
+  const RidePlan plan = small_plan(inputs);
+  const auto stocks = *stock_of(plan);
+  std::size_t of_loop_1 = 0;
+  for (const StockStop& stop : stocks[0].task.stops) {
+    for (const StockDemand& demand : stop.water) {
+      if (demand.use != StockKind::drinking) continue;
+      const bool is_loop_1 = stop.label.find("loop 1") != std::string::npos;
+      of_loop_1 += is_loop_1 ? 1U : 0U;
+      EXPECT_EQ(demand.is_only_offered, is_loop_1) << stop.label;
+    }
+  }
+  EXPECT_GT(of_loop_1, 0U);
+}
+
+// A plan of a day with two stops and an errand between them.
+TEST(RideStock, FillsTheBoxesOnAnErrandForIce) {
+  RidePlan plan = small_plan();
+  ASSERT_GE(plan.plan.days[0].stops.size(), 2U);
+  plan.ride.errands.resize(3);
+  plan.ride.errands[0].name = "Ice from the shop";
+  plan.ride.errands[1].name = "Farrier, notice the time";
+  plan.ride.errands[2].name = "Village shop";
+  plan.ride.errands[2].has_ice = true;
+  plan.errands.cars.resize(1);
+  plan.errands.cars[0].stops.clear();
+  const auto met = *met_by_day(plan, 100);
+  const std::size_t before = stock_stops(plan, 0, met[0], false, {}).size();
+  for (const std::size_t errand : {0U, 1U, 2U}) {
+    ErrandStop stop;
+    stop.errand = errand;
+    stop.after_stop = 0;
+    stop.start = plan.plan.days[0].stops[0].leave + minutes(5.0 + static_cast<double>(errand));
+    plan.errands.cars[0].stops.push_back(stop);
+  }
+  const auto stops = stock_stops(plan, 0, met[0], false, {});
+  ASSERT_EQ(stops.size(), before + 2);
+  EXPECT_EQ(stops[1].label, "Ice from the shop");
+  EXPECT_EQ(stops[2].label, "Village shop");
+  ASSERT_TRUE(stops[1].refill);
+  EXPECT_TRUE(stops[1].refill->has_ice);
+  EXPECT_THAT(stock_of(plan)->front().answer.assumptions, Contains(HasSubstr("errand 'Village shop'")));
+}
+
+TEST(RideStock, TakesTheWantedChanceOfTheRideUnlessAsked) {
+  auto inputs = small_inputs();
+  inputs.ride.kit.settings.not_dry = 0.8;
+  const RidePlan plan = small_plan(inputs);
+  EXPECT_EQ(stock_of(plan)->front().task.settings.chance, 0.8);
+  StockOptions options;
+  options.chance = 0.9;
+  EXPECT_EQ(stock_of(plan, options)->front().task.settings.chance, 0.9);
+}
+
 TEST(RideStock, RefusesAContainerOfNegativeSize) {
   StockOptions options;
   options.containers = {{"blue can", StockKind::drinking, {-1}}};

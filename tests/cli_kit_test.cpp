@@ -142,6 +142,39 @@ TEST(KitFiles, OfOnesOwnReplaceAndAddThings) {
   EXPECT_THAT(broken.err, AllOf(HasSubstr("own.json: items[0].size_mm[0]"), HasSubstr("is -900")));
 }
 
+TEST(KitFiles, AreRefusedWhenAThingGoesIntoACrateThatIsNotThere) {
+  FreshFolder folder;
+  json ride = hot_ride();
+  ride["files"]["kit"] = {"own.json"};
+  write_ride(folder, ride);
+  std::ofstream(folder / "own.json") << R"({"version": 1, "items": [{"id": "wagon", "name": "Hand wagon",
+      "group": "comfort", "why": "Far from the car.", "size_mm": [900, 500, 400], "empty_kg": 9, "needed": ["gate"],
+      "goes_into": ["tack-bagg"]}]})";
+  const auto run = run_outbye(folder, {"kit", "ride.json"});
+  EXPECT_EQ(run.code, 2);
+  EXPECT_THAT(run.err,
+              AllOf(HasSubstr("own.json: items[0].goes_into[0]: 'tack-bagg'"), HasSubstr("did you mean 'tack-bag'?")));
+}
+
+TEST(KitCommand, AnswersForTheWantedShareOfDaysNotDry) {
+  FreshFolder folder;
+  write_ride(folder, hot_ride());
+  const auto wanted = [&](const char* percent) {
+    const auto run = run_outbye(folder, {"kit", "ride.json", "--json", "--not-dry", percent});
+    return json::parse(run.out)["stock"][0];
+  };
+  EXPECT_EQ(wanted("80")["wanted"], 0.8);
+  const auto carried = [](const json& stock) {
+    double sum = 0.0;
+    for (const auto& line : stock["carry"]) sum += line["carry"].get<double>();
+    return sum;
+  };
+  EXPECT_LT(carried(wanted("60")), carried(wanted("99")));
+  const auto refused = run_outbye(folder, {"kit", "ride.json", "--not-dry", "20"});
+  EXPECT_EQ(refused.code, 2);
+  EXPECT_THAT(refused.err, AllOf(HasSubstr("--not-dry"), HasSubstr("above 50")));
+}
+
 TEST(KitInTheRideFile, IsRefusedWithPathAndRemedy) {
   FreshFolder folder;
   json ride = hot_ride();

@@ -51,6 +51,19 @@ TEST(IceMelted, MeetsTheTextbookIcebox) {
   EXPECT_NEAR(4.0 - melted, 3.687, 0.001);
 }
 
+// The same icebox the other way round: 0.313 kg melted in 6 h at 45 degrees is a leak of 0.01 x 0.54 / 0.05 = 0.108
+// W/K.
+TEST(LeakFromMelt, MeetsTheTextbookIcebox) {
+  EXPECT_NEAR(leak_from_melt({0.3134}, 45, Seconds{6 * 3600.0}) * 335.0 / heat_of_fusion_kj_per_kg, 0.108, 1e-4);
+}
+
+TEST(LeakFromMelt, IsTheLeakThatMeltedSoMuch) {
+  for (const double leak : {0.3, 0.6, 1.5}) {
+    const Seconds time{8 * 3600.0};
+    EXPECT_NEAR(leak_from_melt(ice_melted({leak}, 22, time), 22, time), leak, 1e-12);
+  }
+}
+
 // Solved ice-chest exercise 3-162: 50 x 40 x 30 cm outside, 3 cm of foam (0.033 W/m/K), base adiabatic, film 18 W/m2/K
 // on 0.74 m2: R = 1.5927 + 0.07508 = 1.6678 K/W. The dimensions are recovered from the resistances (derived).
 TEST(WallAndFilmLeak, MeetsTheTextbookIceChest) {

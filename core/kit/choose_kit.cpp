@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 #include "core/base/text.h"
@@ -76,13 +77,16 @@ KitItem item_of(const OwnContainer& container, const std::vector<KitItem>& catal
   item.group = group_of(container.kind);
   item.why = "Your own " + std::string(container_kind_word(container.kind)) + ".";
   item.size = size_of(container);
-  item.empty = {0.05 * container.holds.value + 0.05};
+  // Cans 0.05 kg a litre, rigid cool boxes three times that (from memory); a box is full of ice and air, not of water.
+  const bool is_box = container.kind == OwnContainer::Kind::cool_box;
+  item.empty = {is_box ? 0.12 * container.holds.value + 0.5 : 0.05 * container.holds.value + 0.05};
   const bool is_carried_full = container.kind != OwnContainer::Kind::bucket && container.is_full;
-  item.full = is_carried_full ? Kilograms{item.empty.value + container.holds.value} : item.empty;
+  const double kg_per_litre = is_box ? ice_kg_per_litre : 1.0;
+  item.full = is_carried_full ? Kilograms{item.empty.value + kg_per_litre * container.holds.value} : item.empty;
   item.holds = container.holds;
   item.is_liquid = is_carried_full;
   if (item.is_liquid) item.vertical = {false, false, true};
-  item.bears = {container.kind == OwnContainer::Kind::can ? 30.0 : 0.0};
+  item.bears = {container.kind == OwnContainer::Kind::can ? 30.0 : is_box ? 20.0 : 0.0};
   if (item.full.value > 25.0) item.lifted_by = LiftedBy::two_people;
   item.needed = {KitNeed::pass, KitNeed::gate, KitNeed::finish};
   item.pain = 50.0;
@@ -129,8 +133,10 @@ class Choice {
     keep(std::move(entry));
   }
 
-  void consider(const OwnContainer& container, const std::vector<KitItem>& catalogue) {
+  // `cars`: of each of them.
+  void consider(const OwnContainer& container, const std::vector<KitItem>& catalogue, std::vector<std::size_t> cars) {
     KitEntry entry;
+    entry.cars = std::move(cars);
     entry.item = item_of(container, catalogue);
     entry.is_own = true;
     entry.is_packed = names(choices_.packed, entry.item);
@@ -242,7 +248,12 @@ class Choice {
 KitList choose_kit(const KitCatalogue& catalogue, const KitFacts& facts, const RideKit& choices,
                    const std::vector<Amount>& amounts) {
   Choice choice(facts, choices, amounts);
-  for (const auto& container : choices.containers) choice.consider(container, catalogue.items);
+  std::vector<DealtCar> cars;
+  for (const KitCar& car : facts.cars) cars.push_back({car.name, car.stops > 0});
+  const auto dealt = deal_containers(choices.containers, cars);
+  for (std::size_t c = 0; c < choices.containers.size(); ++c) {
+    choice.consider(choices.containers[c], catalogue.items, dealt[c]);
+  }
   for (const auto& item : with_own_items(catalogue, choices.own_items).items) {
     const bool is_own = std::any_of(choices.own_items.begin(), choices.own_items.end(),
                                     [&](const KitItem& own) { return same_name(own.id, item.id); });
@@ -289,6 +300,41 @@ std::vector<Problem> unknown_kit_names(const KitCatalogue& catalogue, const Ride
   check(choices.left_out, "kit.left_out");
   check(choices.taken_anyway, "kit.taken_anyway");
   check(choices.packed, "kit.packed");
+  auto crates = unknown_crates(choices.own_items, with_own_items(catalogue, choices.own_items).items, "kit.own_items");
+  problems.insert(problems.end(), std::make_move_iterator(crates.begin()), std::make_move_iterator(crates.end()));
+  return problems;
+}
+
+std::vector<Problem> unknown_crates(const std::vector<KitItem>& items, const std::vector<KitItem>& all,
+                                    const std::string& path) {
+  std::vector<std::string_view> crates;
+  for (const KitItem& item : all) {
+    if (item.hold) crates.push_back(item.id);
+  }
+  const auto is_among = [](const auto& names, const std::string& id) {
+    return std::any_of(names.begin(), names.end(), [&](std::string_view name) { return same_name(name, id); });
+  };
+  std::vector<std::string_view> known;
+  for (const KitItem& item : all) known.push_back(item.id);
+  std::vector<Problem> problems;
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    for (std::size_t k = 0; k < items[i].goes_into.size(); ++k) {
+      const std::string& id = items[i].goes_into[k];
+      if (is_among(crates, id)) continue;
+      std::string what = "'" + id + "' is no crate, box or bag of the kit catalogue";
+      if (is_among(known, id)) {
+        what += ": give it \"takes\", so that things can go into it";
+      } else if (const auto nearest = nearest_name(id, crates)) {
+        what += "; did you mean '" + std::string(*nearest) + "'?";
+      } else {
+        what += "; there are:";
+        for (std::size_t c = 0; c < crates.size(); ++c) what += (c == 0 ? " " : ", ") + std::string(crates[c]);
+        if (crates.empty()) what += " none; add one with \"takes\", or leave this out";
+      }
+      problems.push_back(
+          {Problem::Kind::bad_input, path + "[" + std::to_string(i) + "].goes_into[" + std::to_string(k) + "]", what});
+    }
+  }
   return problems;
 }
 

@@ -22,8 +22,8 @@ struct KitEntry {
   bool is_own{};                          // the user's container or own item
   std::optional<std::size_t> first_stop;  // row of KitFacts::stops that needs it first; nothing: not on the road
   std::size_t times_needed{};
-  Kilograms mass{};                // of all of them, as carried; of a crate without what is in it
-  std::optional<std::size_t> car;  // row of KitFacts::cars, of what is said to ride in one
+  Kilograms mass{};               // of all of them, as carried; of a crate without what is in it
+  std::vector<std::size_t> cars;  // row of KitFacts::cars, one a piece, of containers; empty: by the rates of `count`
 };
 
 // A crate, box or bag with what is in it, or a place in the car with what lies there.
@@ -57,5 +57,10 @@ const KitEntry* find_entry(const KitList& list, std::string_view name);
 // Names in `left_out`, `taken_anyway` and `packed` that no catalogue item, own item or container has: bad_input with
 // the nearest name, one each, at "kit.packed[2]".
 std::vector<Problem> unknown_kit_names(const KitCatalogue& catalogue, const RideKit& choices);
+
+// Ids in `goes_into` of the items that nothing among `all` has, or that is no crate there: bad_input with the nearest
+// crate, one each, at "kit.own_items[1].goes_into[0]" for `path` "kit.own_items".
+std::vector<Problem> unknown_crates(const std::vector<KitItem>& items, const std::vector<KitItem>& all,
+                                    const std::string& path);
 
 }  // namespace outbye

@@ -172,5 +172,65 @@ TEST(LoadPieces, AreOnePieceEachAndAcceptedByTheLoader) {
   EXPECT_TRUE(check_load_task(task));
 }
 
+OwnContainer own_can(const char* name, std::uint32_t count, std::optional<std::string> car = std::nullopt) {
+  OwnContainer can;
+  can.name = name;
+  can.count = count;
+  can.car = std::move(car);
+  return can;
+}
+
+TEST(DealContainers, LeavesThoseOfANamedCarWithIt) {
+  using Rows = std::vector<std::vector<std::size_t>>;
+  const std::vector<DealtCar> cars{{"Van"}, {"Estate"}};
+  EXPECT_EQ(deal_containers({own_can("blue", 2, "estate"), own_can("grey", 3)}, cars), (Rows{{1, 1}, {0, 1, 0}}));
+}
+
+TEST(DealContainers, GivesNoneToACarThatTakesNoPart) {
+  const std::vector<DealtCar> cars{{"Van", false}, {"Estate", true}};
+  EXPECT_EQ(deal_containers({own_can("grey", 3)}, cars)[0], (std::vector<std::size_t>{1, 1, 1}));
+}
+
+TEST(ChooseKit, PutsContainersOfANamedCarIntoItsBoot) {
+  KitFacts facts = small_day();
+  facts.cars.push_back({"Estate", kilometres(60), 5, {}});
+  RideKit choices;
+  choices.containers = {own_can("Grey can", 2, "Estate")};
+  for (const KitPiece& piece : load_pieces(choose({}, facts, choices), 2)) EXPECT_EQ(piece.car, 1U) << piece.item.name;
+}
+
+TEST(UnknownCrates, AreRefusedWithTheNearest) {
+  KitItem crate = thing("food-crate");
+  crate.hold.emplace();
+  KitItem bread = thing("bread");
+  bread.goes_into = {"food-crate", "food-crat"};
+  RideKit choices;
+  choices.own_items = {bread};
+  const auto problems = unknown_kit_names({"", {crate, thing("chair")}}, choices);
+  ASSERT_EQ(problems.size(), 1U);
+  EXPECT_EQ(problems[0].where, "kit.own_items[0].goes_into[1]");
+  EXPECT_THAT(problems[0].what, HasSubstr("did you mean 'food-crate'?"));
+}
+
+TEST(UnknownCrates, SayWhatMakesAThingACrate) {
+  KitItem bread = thing("bread");
+  bread.goes_into = {"chair"};
+  const auto problems = unknown_crates({bread}, {thing("chair"), bread}, "items");
+  ASSERT_EQ(problems.size(), 1U);
+  EXPECT_THAT(problems[0].what, HasSubstr("give it \"takes\""));
+}
+
+TEST(OwnCoolBox, WeighsWhatItsIceDoes) {
+  RideKit choices;
+  OwnContainer box = own_can("Blue box", 1);
+  box.kind = OwnContainer::Kind::cool_box;
+  box.holds = Litres{30};
+  choices.containers = {box};
+  const KitList list = choose({}, small_day(), choices);
+  // 0.6 kg of ice a litre: 18 kg, and less than 6 kg of box.
+  EXPECT_GT(list.taken.at(0).mass.value, 18.0);
+  EXPECT_LT(list.taken.at(0).mass.value, 24.0);
+}
+
 }  // namespace
 }  // namespace outbye

@@ -65,6 +65,31 @@ TEST(Ice, CoolsTheWaterAndFeedsTheLeak) {
   EXPECT_NEAR(value_of(facts, "ice", settings), 4.17 + 4 * 0.162, 0.01);
 }
 
+// Own boxes of 0.3 and 1.2 W/K that take 3 kg each: 4.17 kg go into both, so 1.5 W/K melt 1.5 x 25 K x 4 h / 333.6
+// kJ/kg (derived).
+TEST(Ice, TakesTheLeaksOfTheBoxesThatAreAtHand) {
+  KitFacts facts = small_day();
+  facts.stops = {facts.stops[2]};
+  facts.stops[0].ice = ice_to_cool(Litres{25}, Celsius{25}, Celsius{10});
+  facts.temperatures = {{facts.from, Celsius{25}}, {facts.to, Celsius{25}}};
+  facts.boxes = {{"small box", 0.3, Kilograms{3}, "typed in"}, {"old box", 1.2, Kilograms{3}, "measured"}};
+  KitSettings settings;
+  settings.ice_spare = 0.0;
+  const double both = facts.stops[0].ice.value + 1.5 * 25 * 4 * 3.6 / heat_of_fusion_kj_per_kg;
+  EXPECT_NEAR(value_of(facts, "ice", settings), both, 1e-9);
+  facts.boxes[0].ice = Kilograms{10};  // one is enough: the tightest
+  const double one = facts.stops[0].ice.value + 0.3 * 25 * 4 * 3.6 / heat_of_fusion_kj_per_kg;
+  EXPECT_NEAR(value_of(facts, "ice", settings), one, 1e-9);
+}
+
+TEST(Fuel, NamesThePumpsBesideTheDrivesAndWhen) {
+  KitFacts facts = small_day();
+  EXPECT_THAT(amount_of(facts, "fuel-van").cautions, Contains(HasSubstr("No pump is known")));
+  facts.pumps = {{"Hill Garage", false, 0, Metres{240}, kilometres(11.8), kit_noon(), "Ford"}};
+  EXPECT_THAT(amount_of(facts, "fuel-van").steps,
+              Contains("Hill Garage (map): 0.2 km off the drive to Ford, 12 km after setting out, about 12:00."));
+}
+
 TEST(Ice, IsNoneWhereNoStopWantsIt) { EXPECT_EQ(value_of(small_day(), "ice"), 0.0); }
 
 TEST(Electrolyte, IsNothingUnlessTypedIn) {

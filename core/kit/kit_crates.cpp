@@ -105,7 +105,7 @@ class Filling {
 }  // namespace
 
 std::size_t car_of_piece(const KitEntry& entry, std::size_t n, std::size_t cars) {
-  if (entry.car && *entry.car < cars) return *entry.car;
+  if (n < entry.cars.size() && entry.cars[n] < cars) return entry.cars[n];
   const bool is_shared_out = entry.item.count.per_car > 0.0 || entry.item.count.amount == "carried-water";
   return is_shared_out && cars > 0 ? n % cars : 0;
 }

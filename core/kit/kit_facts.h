@@ -53,6 +53,25 @@ struct KitCar {
   Litres water_capacity{};  // by the ride file; 0: not limited
 };
 
+// A cool box that is at hand.
+struct KitBox {
+  std::string name;
+  double leak_w_per_k{1.0};
+  Kilograms ice{};      // that it takes
+  std::string leak_is;  // where the leak comes from: "measured: 0.9 kg of ice melted in 8.0 h at 22 degrees"
+};
+
+// Where fuel can be had. `car` and what follows are of pumps beside a drive.
+struct KitPump {
+  std::string name;
+  bool is_marked{};                // in the ride; else of the map
+  std::optional<std::size_t> car;  // row of KitFacts::cars; nothing: no car drives past within reach
+  Metres off{};                    // from the drive, as the crow flies
+  Metres driven{};                 // since the car set out
+  Instant at;                      // about then
+  std::string drive_to;            // the stop that the drive leads to
+};
+
 struct KitFacts {
   Clock clock;        // for times in words
   Metres distance{};  // of the ride
@@ -67,7 +86,8 @@ struct KitFacts {
   std::uint32_t crew{1};                                  // persons
   bool is_crew_known{};                                   // else assumed
   std::vector<std::pair<Instant, Celsius>> temperatures;  // hour by hour, by time; empty: not known
-  std::vector<std::string> pumps;                         // names of places for fuel
+  std::vector<KitPump> pumps;                             // by car, in order of time; then those of no car
+  std::vector<KitBox> boxes;                              // of one's own, the tightest first
 };
 
 Seconds hours_out(const KitFacts& facts);                   // from..to

@@ -28,6 +28,16 @@ Carbohydrate carbohydrate_for(double hours) {
   return {75.0, {60.0, 90.0}};
 }
 
+// "Hexford Filling Station (map): 0.2 km off the drive to Ford, 12 km after setting out, about 09:40."
+std::string pump_words(const KitPump& pump, const KitFacts& facts) {
+  const std::string name = pump.name + (pump.is_marked ? " (marked in the ride)" : " (map)");
+  if (!pump.car) return name + ": beside no drive of the plan.";
+  const double off = in_kilometres(pump.off);
+  return name + ": " + (off < 0.05 ? "on" : fixed(off, 1) + " km off") + " the drive to " + pump.drive_to + ", " +
+         fixed(in_kilometres(pump.driven), 0) + " km after setting out, about " + hours_minutes(pump.at, facts.clock) +
+         ".";
+}
+
 }  // namespace
 
 Amount rider_carbohydrate(const KitFacts& facts, const KitSettings& settings) {
@@ -129,13 +139,15 @@ Amount fuel_amount(std::size_t car, const KitFacts& facts, const KitSettings& se
       "quarter more consumption";
   amount.source = no_source;
   amount.cautions = {"Start with three quarters of a tank or more."};
-  if (facts.pumps.empty()) {
-    amount.cautions.push_back("No pump is marked: add the nearest under \"refills\" with \"fuel\": true.");
-  } else {
-    std::string names;
-    for (const auto& pump : facts.pumps) names += (names.empty() ? "" : ", ") + pump;
-    amount.steps.push_back("Pumps marked in the ride: " + names + ".");
+  bool has_pump = false;
+  for (const auto& pump : facts.pumps) {
+    if (pump.car && *pump.car != car) continue;
+    has_pump = true;
+    amount.steps.push_back(pump_words(pump, facts));
   }
+  amount.cautions.push_back(has_pump ? "Whether a pump is open, and when, is for you to find out."
+                                     : "No pump is known beside the drives: add the nearest under \"refills\" with "
+                                       "\"fuel\": true.");
   return amount;
 }
 

@@ -1,6 +1,11 @@
 #include "core/kit/ride_kit.h"
 
+#include <algorithm>
+#include <array>
+#include <numeric>
+
 #include "core/base/text.h"
+#include "core/base/water_physics.h"
 
 namespace outbye {
 
@@ -16,6 +21,53 @@ std::string_view container_kind_word(OwnContainer::Kind kind) {
       break;
   }
   return "cool box";
+}
+
+double leak_of(const IceMeltTest& test) {
+  return leak_from_melt({test.ice.value - test.left.value}, test.air.value, test.time);
+}
+
+Result<void> check_leak_test(const IceMeltTest& test) {
+  if (test.left >= test.ice) return bad_input("left_kg", "is not less than ice_kg; weigh what is left, without water");
+  if (test.left <= Kilograms{0.0}) {
+    return bad_input("left_kg", "is nothing: once all is melted the box warms up and tells nothing; stop earlier");
+  }
+  if (test.air.value < 5.0) {
+    return bad_input("outside_c", "is " + fixed(test.air.value, 1) + "; measure where it is 5 degrees or warmer");
+  }
+  if (test.time < minutes(30)) return bad_input("hours", "is under half an hour: too little melts to be weighed");
+  return {};
+}
+
+double leak_of(const OwnContainer& box, const KitSettings& settings) {
+  if (box.leak_w_per_k) return *box.leak_w_per_k;
+  return box.leak_test ? leak_of(*box.leak_test) : settings.box_leak_w_per_k;
+}
+
+std::vector<std::vector<std::size_t>> deal_containers(const std::vector<OwnContainer>& containers,
+                                                      const std::vector<DealtCar>& cars) {
+  std::vector<std::size_t> takers;
+  for (std::size_t c = 0; c < cars.size(); ++c) {
+    if (cars[c].takes_part) takers.push_back(c);
+  }
+  if (takers.empty()) {
+    takers.resize(std::max<std::size_t>(1, cars.size()));
+    std::iota(takers.begin(), takers.end(), std::size_t{0});
+  }
+  std::array<std::size_t, 4> dealt{};
+  std::vector<std::vector<std::size_t>> of;
+  for (const OwnContainer& container : containers) {
+    std::optional<std::size_t> named;
+    for (std::size_t c = 0; container.car && c < cars.size(); ++c) {
+      if (same_name(cars[c].name, *container.car)) named = c;
+    }
+    auto& mine = of.emplace_back();
+    for (std::uint32_t n = 0; n < container.count; ++n) {
+      std::size_t& turn = dealt[static_cast<std::size_t>(container.kind)];
+      mine.push_back(named ? *named : takers[turn++ % takers.size()]);
+    }
+  }
+  return of;
 }
 
 std::string_view soaked_feed_word(SoakedFeed feed) {

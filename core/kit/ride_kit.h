@@ -10,10 +10,24 @@
 
 #include "core/base/interval.h"
 #include "core/base/physical_units.h"
+#include "core/base/result.h"
 #include "core/base/units.h"
 #include "core/kit/kit_item.h"
 
 namespace outbye {
+
+// A cool box's leak as measured at home: ice goes in, the box stays shut, and what is left is weighed. Some must be
+// left, so that it was 0 degrees inside all the time.
+struct IceMeltTest {
+  Kilograms ice{};   // put in, wet, at 0 degrees
+  Kilograms left{};  // of it, drained
+  Seconds time{};
+  Celsius air{};  // around the box, on average
+  friend bool operator==(const IceMeltTest&, const IceMeltTest&) = default;
+};
+double leak_of(const IceMeltTest& test);  // W/K: core/base/water_physics.h
+// Errors: bad_input, with what to change in words.
+Result<void> check_leak_test(const IceMeltTest& test);
 
 // A container that is at hand, so many of it.
 struct OwnContainer {
@@ -23,9 +37,15 @@ struct OwnContainer {
   std::uint32_t count{1};
   bool is_full{true};  // sets out full
   std::optional<LoadSize> size;
+  std::optional<std::string> car{};      // rides in this one; nothing: dealt out, deal_containers()
+  std::optional<double> leak_w_per_k{};  // of a cool box, as known; wins over `leak_test`
+  std::optional<IceMeltTest> leak_test{};
   friend bool operator==(const OwnContainer&, const OwnContainer&) = default;
 };
 std::string_view container_kind_word(OwnContainer::Kind kind);  // "cool box"
+
+// Ice in a litre of a box: cubes with the gaps between them (common practice, no source).
+inline constexpr double ice_kg_per_litre = 0.6;
 
 enum class SoakedFeed { none, quick, shreds, pellets };
 std::string_view soaked_feed_word(SoakedFeed feed);
@@ -39,7 +59,7 @@ struct KitSettings {
 
   Litres other_drink{5.0};  // a bucket of electrolyte or feed water, beside the plain one
 
-  double box_leak_w_per_k{1.0};  // of one cool box
+  double box_leak_w_per_k{1.0};  // of a cool box that says nothing of its own
   Kilograms ice_per_box{12.0};
   Celsius weather_unknown{20.0};
   double ice_spare{0.10};  // on top: the box is opened, the sun shines on its lid
@@ -62,8 +82,21 @@ struct KitSettings {
   double drive_back_km{0.0};  // to and from the venue, when it should be in the tank as well
 
   bool night_camp{};
+
+  double not_dry{0.95};  // wanted share of days on which nothing runs dry
   friend bool operator==(const KitSettings&, const KitSettings&) = default;
 };
+
+double leak_of(const OwnContainer& box, const KitSettings& settings);  // W/K
+
+// The car of each container, one by one as counted: by name, else those of a kind in turn over the cars that take part
+// (all, when none does). Row of `cars`; 0 when there are none.
+struct DealtCar {
+  std::string name;
+  bool takes_part{true};
+};
+std::vector<std::vector<std::size_t>> deal_containers(const std::vector<OwnContainer>& containers,
+                                                      const std::vector<DealtCar>& cars);
 
 struct RideKit {
   std::vector<OwnContainer> containers;

@@ -23,4 +23,13 @@ std::vector<std::string> load_layers_pages(const LoadTask& task, const Load& loa
 std::string load_steps_svg(const LoadTask& task, const Load& load, LoadSpaceId space, const std::string& car);
 std::string load_layers_svg(const LoadTask& task, const Load& load, LoadSpaceId space, const std::string& car);
 
+// The pictures of a load: steps and layers of each space that has anything in it, and of the boot anyway.
+struct LoadPicture {
+  std::string kind;   // "steps", "layers"
+  std::string space;  // "", "-roof-box": behind the car's name
+  std::vector<std::string> pages;
+};
+enum class LoadPages { one_by_one, one_below_the_other };  // for paper, for a screen
+std::vector<LoadPicture> load_pictures(const LoadTask& task, const Load& load, const std::string& car, LoadPages as);
+
 }  // namespace outbye

@@ -119,5 +119,23 @@ TEST(LoadPictures, SayThatNothingIsLoaded) {
   EXPECT_THAT(pages[0], HasSubstr("Nothing is loaded here."));
 }
 
+TEST(LoadPictures, LeaveOutARoofBoxWithNothingInIt) {
+  Example example = van(6);
+  LoadSpace roof = testing::box_space({1200, 700, 350}, 50);
+  roof.kind = LoadSpace::Kind::roof_box;
+  example.task.spaces.push_back(roof);
+  example.load.balance.resize(2);
+  const auto names = [&] {
+    std::vector<std::string> all;
+    for (const auto& picture : load_pictures(example.task, example.load, "Van", LoadPages::one_below_the_other)) {
+      all.push_back(picture.kind + picture.space);
+    }
+    return all;
+  };
+  EXPECT_EQ(names(), (std::vector<std::string>{"steps", "layers"}));
+  example.load.placements.back().space = LoadSpaceId{1};
+  EXPECT_EQ(names(), (std::vector<std::string>{"steps", "layers", "steps-roof-box", "layers-roof-box"}));
+}
+
 }  // namespace
 }  // namespace outbye

@@ -66,6 +66,7 @@ class RideCheck {
     cars();
     weather();
     intakes();
+    containers();
     for (std::size_t i = 0; i < ride_.horses.size(); ++i) {
       const auto& speeds = ride_.horses[i].speeds;
       if (!speeds || ride_.loops.empty() || speeds->size() == ride_.loops.size()) continue;
@@ -125,6 +126,15 @@ class RideCheck {
         report(path + ".loop", "is " + std::to_string(*wish.loop) + ", but the ride has " +
                                    std::to_string(ride_.loops.size()) + " loops; the first is 1");
       }
+    }
+  }
+
+  void containers() {
+    std::vector<std::string_view> cars;
+    for (const auto& car : ride_.cars) cars.push_back(car.name);
+    for (std::size_t i = 0; i < ride_.kit.containers.size() && !cars.empty(); ++i) {
+      const auto& car = ride_.kit.containers[i].car;
+      if (car) known("kit.containers[" + std::to_string(i) + "].car", *car, cars, "car");
     }
   }
 

@@ -133,7 +133,7 @@ inline Ride full_ride() {
   boot.roof_box = RideRoofBox{{1400, 800, 380}, Kilograms{62}};
   r.cars = {van};
   r.refills = {{"Pump", {54.2, -2.3}, true, true, minutes(7), {{noon, noon + Seconds{60}}}}};
-  r.errands = {{"Ice", {54.3, -2.4}, minutes(8), 0.75, {{noon, noon + Seconds{90}}}}};
+  r.errands = {{"Ice", {54.3, -2.4}, minutes(8), 0.75, {{noon, noon + Seconds{90}}}, true}};
   r.stop = {Seconds{200}, 0.4};
   r.start_delay = {Seconds{30}, 0.1};
   r.spread = {0.07, 0.03, 0.05, Metres{5000}};
@@ -160,7 +160,8 @@ inline Ride full_ride() {
   shy.drink = HorseLike::Drink::nothing;
   shy.to_loop = 1;
   juno.likes = {shy, salt};
-  r.kit.containers = {{OwnContainer::Kind::cool_box, "box", Litres{28.5}, 2, false, LoadSize{470, 320, 410}}};
+  r.kit.containers = {{OwnContainer::Kind::cool_box, "box", Litres{28.5}, 2, false, LoadSize{470, 320, 410}, "Van",
+                       0.45, IceMeltTest{Kilograms{4}, Kilograms{3.25}, Seconds{8 * 3600.0}, Celsius{21}}}};
   KitItem wagon;
   wagon.id = "wagon";
   wagon.name = "Hand wagon";
@@ -186,6 +187,7 @@ inline Ride full_ride() {
   figures.soaked_feed = SoakedFeed::pellets;
   figures.feed_dry_at_gate = Kilograms{0.5};
   figures.feed_water_l_per_kg = 4.5;
+  figures.not_dry = 0.9;
   figures.carbohydrate_g_per_h = 55;
   figures.rider_fluid_l_per_h = 0.65;
   figures.crew_fluid_l_per_h = 0.3;

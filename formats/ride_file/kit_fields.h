@@ -34,6 +34,7 @@ void each_kit_setting(Settings& settings, Visit visit) {
   visit("fuel_litres_per_100km", settings.fuel_l_per_100km, Range{0.0, 40.0});
   visit("idling_litres_per_h", settings.idling_l_per_h, Range{0.0, 5.0});
   visit("way_there_and_back_km", settings.drive_back_km, Range{0.0, 5000.0});
+  visit("not_dry", settings.not_dry, Range{0.5, 0.999});
 }
 
 }  // namespace outbye

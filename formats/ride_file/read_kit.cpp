@@ -27,6 +27,33 @@ void word(JsonFields& in, std::string_view name, T& into, int count, std::string
   in.report(name, "is '" + text + "', but must be " + known);
 }
 
+// What a cool box lets in: as known, or as measured with ice.
+void read_leak(JsonFields& at, OwnContainer& container) {
+  at.number("leak_w_per_k", {0.0, 10.0, true}, [&](double value) { container.leak_w_per_k = value; });
+  const std::size_t before = at.problems().size();
+  if (const Json* field = at.find("leak_test")) {
+    JsonFields test(*field, at.file(), at.path_of("leak_test"), at.problems());
+    IceMeltTest& read = container.leak_test.emplace();
+    test.require("ice_kg", "how much ice went in");
+    test.require("left_kg", "how much of it was left, drained");
+    test.require("hours", "how long the box stayed shut");
+    test.require("outside_c", "how warm it was around the box, on average");
+    test.number("ice_kg", {0.0, 200.0, true}, [&](double value) { read.ice = {value}; });
+    test.number("left_kg", {0.0, 200.0}, [&](double value) { read.left = {value}; });
+    test.number("hours", {0.0, 240.0, true}, [&](double value) { read.time = Seconds{3600.0 * value}; });
+    test.number("outside_c", {-40.0, 60.0}, [&](double value) { read.air = {value}; });
+    test.finish();
+    if (at.problems().size() != before) return;
+    if (const auto good = check_leak_test(read); !good) return test.report(good.error().where, good.error().what);
+    const double leak = leak_of(read);
+    if (leak > 10.0) test.report("left_kg", "means a leak of " + fixed(leak, 1) + " W/K; even thin boxes leak 1.5");
+  }
+  if (container.kind != OwnContainer::Kind::cool_box && (container.leak_w_per_k || container.leak_test)) {
+    at.report(container.leak_w_per_k ? "leak_w_per_k" : "leak_test",
+              "is of a cool box; this is a " + std::string(container_kind_word(container.kind)));
+  }
+}
+
 void read_containers(JsonFields& in, RideKit& kit) {
   in.items("containers", [&](const Json& item, const std::string& path) {
     JsonFields at(item, in.file(), path, in.problems());
@@ -50,6 +77,10 @@ void read_containers(JsonFields& in, RideKit& kit) {
     } else if (const Json* size = at.find("size_mm"); size != nullptr && size->is_array() && size->size() != 3) {
       at.report("size_mm", "must be three numbers: length, width and height in mm");
     }
+    std::string car;
+    at.text("car", car);
+    if (!car.empty()) container.car = car;
+    read_leak(at, container);
     at.finish();
     for (const auto& earlier : kit.containers) {
       if (same_name(earlier.name, container.name)) {

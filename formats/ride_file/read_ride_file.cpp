@@ -275,6 +275,7 @@ void read_stops_apart(Reader& reader, JsonFields& in, Ride& ride) {
     reader.duration(at, "duration_min", errand.duration);
     reader.plain(at, "worth", errand.worth, worth);
     errand.open = reader.open_hours(at);
+    at.flag("ice", errand.has_ice);
     at.finish();
     ride.errands.push_back(std::move(errand));
   });

@@ -377,6 +377,23 @@ TEST(RideFile, RefusesAWishForAPointThatDoesNotExistAndNamesTheNearest) {
       HasSubstr("wishes[0].crew_point: 'Mil Ford' is no crew point of this ride; did you mean 'Mill Ford'?"));
 }
 
+TEST(RideFile, RefusesALeakThatTheIceCannotTell) {
+  const auto with_test = [](const std::string& kind, const std::string& left) {
+    return problems_of(file_with(R"("kit": {"containers": [{"name": "box", "kind": ")" + kind +
+                                 R"(", "litres": 20, "leak_test": {"ice_kg": 4, "left_kg": )" + left +
+                                 R"(, "hours": 8, "outside_c": 22}}]})"));
+  };
+  EXPECT_THAT(with_test("cool box", "0"), HasSubstr("kit.containers[0].leak_test.left_kg: is nothing"));
+  EXPECT_THAT(with_test("cool box", "4.5"), HasSubstr("leak_test.left_kg: is not less than ice_kg"));
+  EXPECT_THAT(with_test("can", "3.1"), HasSubstr("leak_test: is of a cool box; this is a can"));
+}
+
+TEST(RideFile, RefusesAContainerOfACarThatIsNotThere) {
+  EXPECT_THAT(problems_of(file_with(R"("cars": [{"name": "Estate"}], "kit": {"containers": [
+      {"name": "can", "kind": "can", "litres": 20, "car": "Estat"}]})")),
+              HasSubstr("kit.containers[0].car: 'Estat' is no car of this ride; did you mean 'Estate'?"));
+}
+
 TEST(RideFile, RefusesALocalTimeThatTheClocksSkip) {
   EXPECT_THAT(
       problems_of(R"({"version":1,"start":"2026-03-29T01:30","time_zone":"Europe/London","files":{"course":["c"]}})"),

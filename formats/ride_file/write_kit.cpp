@@ -15,6 +15,14 @@ Json write_containers(const std::vector<OwnContainer>& containers) {
     if (container.size) {
       item["size_mm"] = Json::array({container.size->length, container.size->width, container.size->height});
     }
+    if (container.car) item["car"] = *container.car;
+    if (container.leak_w_per_k) item["leak_w_per_k"] = plain_number(*container.leak_w_per_k);
+    if (const auto& test = container.leak_test) {
+      item["leak_test"] = {{"ice_kg", plain_number(test->ice.value)},
+                           {"left_kg", plain_number(test->left.value)},
+                           {"hours", plain_number(test->time.count() / 3600.0)},
+                           {"outside_c", plain_number(test->air.value)}};
+    }
     list.push_back(std::move(item));
   }
   return list;

@@ -191,6 +191,7 @@ Json errands(const Ride& ride) {
     item["duration_min"] = in_min(errand.duration);
     item["worth"] = plain_number(errand.worth);
     if (!errand.open.empty()) item["open"] = hours(errand.open, ride.clock);
+    if (errand.has_ice) item["ice"] = true;
     list.push_back(std::move(item));
   }
   return list;

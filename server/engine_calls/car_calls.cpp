@@ -29,21 +29,15 @@ LoadSearch search_for_a_while() {
 Answer<KitPlan> kit_of(const MadePlan& made, const StoredFiles& files) {
   const auto catalogue = kit_catalogue_of(made.ready.inputs.ride, "", find_in(files));
   if (!catalogue) return tl::make_unexpected(in_names_of(files, catalogue.error()));
-  auto kit = plan_kit(made.plan, *catalogue);
+  auto kit = plan_kit(made.plan, *catalogue, made.ready.inputs.roads);
   if (!kit) return tl::make_unexpected(in_names_of(files, {kit.error()}));
   return std::move(*kit);
 }
 
 // steps-CAR and layers-CAR; -roof-box behind them for what stands on the roof.
 void draw_load(const CarLoad& car, Json& pictures) {
-  for (std::size_t s = 0; s < car.task.spaces.size(); ++s) {
-    const LoadSpaceId space{static_cast<std::uint32_t>(s)};
-    const bool has_any = std::any_of(car.load.placements.begin(), car.load.placements.end(),
-                                     [&](const LoadPlacement& placement) { return placement.space == space; });
-    if (s > 0 && !has_any) continue;
-    const std::string name = car.name + (s == 0 ? "" : "-roof-box");
-    pictures["steps-" + name] = load_steps_svg(car.task, car.load, space, car.name);
-    pictures["layers-" + name] = load_layers_svg(car.task, car.load, space, car.name);
+  for (LoadPicture& picture : load_pictures(car.task, car.load, car.name, LoadPages::one_below_the_other)) {
+    pictures[picture.kind + "-" + car.name + picture.space] = std::move(picture.pages.front());
   }
 }
 

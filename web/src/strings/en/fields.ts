@@ -210,6 +210,7 @@ export const fieldTexts: Record<string, FieldText | undefined> = {
     name: { label: "Name" },
     duration_min: { label: "Takes" },
     worth: { label: "Worth", help: "In points; a pass is worth 1." },
+    ice: { label: "Ice is sold there", help: "The cool boxes are filled there. A name with \"ice\" in it says it too." },
     "position.lat": { label: "Latitude" },
     "position.lon": { label: "Longitude" },
   }),
