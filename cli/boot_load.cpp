@@ -178,6 +178,8 @@ ExitCode load(const LoadOptions& options, Console& console) {
   answer.warnings = planned->loaded.warnings;
   if (!options.pictures.empty()) {
     const auto files = pictures_of(options, answer);
+    std::error_code fault;  // that it is not there is said of the first picture
+    std::filesystem::create_directory(options.pictures, fault);
     for (const auto& file : files) {
       if (auto ok = check_writable(file.path, existing); !ok) return console.report(ok.error());
     }

@@ -127,15 +127,19 @@ Result<void> add_place(CarLoad& car, const BootItem& thing) {
                                   in_lower_case(thing.item.name) + " are in the car; let one ride in another car");
 }
 
-// Plans and checks. A load that breaks a rule is not shown: that is a fault of ours.
+// A load that breaks a rule is not shown: that is a fault of ours.
+Result<void> keeps_the_rules(const LoadTask& task, const Load& load) {
+  const auto broken = check_load(task, load);
+  if (broken.empty()) return {};
+  return impossible(broken.front().where, broken.front().what + "; the planned load breaks this rule, so it is " +
+                                              "not shown: please report it");
+}
+
+// Plans and checks.
 Result<Load> checked_load(const LoadTask& task, const BootLoadSettings& settings) {
   auto load = plan_load(task, new_search(settings));
   if (!load) return load;
-  const auto broken = check_load(task, *load);
-  if (!broken.empty()) {
-    return impossible(broken.front().where, broken.front().what + "; the planned load breaks this rule, so it is " +
-                                                "not shown: please report it");
-  }
+  if (const auto good = keeps_the_rules(task, *load); !good) return tl::make_unexpected(good.error());
   return load;
 }
 
@@ -195,8 +199,15 @@ Result<void> help_out(CarLoad& from, CarLoad& to, const BootLoadSettings& settin
     p.item.value = new_id[p.item.value];
     for (LoadItemId& id : p.moved_first) id.value = new_id[id.value];
   }
+  // What found no place here either is not of this task any more.
+  const bool is_all_in = load->left.empty() && std::all_of(load->placements.begin(), load->placements.end(),
+                                                           [](const LoadPlacement& p) { return p.space.value == 0; });
+  if (is_all_in) {
+    load->proof = LoadProof::all_fit;
+    load->proof_words = "proven: everything is in " + to.task.spaces[0].name;
+  }
   to.load = std::move(*load);
-  return {};
+  return keeps_the_rules(to.task, to.load);  // once more, as it is shown
 }
 
 void sort_elsewhere(std::vector<LoadedElsewhere>& things) {

@@ -147,7 +147,6 @@ TEST(LoadCommand, PutsWhatDoesNotFitIntoTheSecondCar) {
 TEST(LoadCommand, DrawsEveryStepAndLayer) {
   FreshFolder folder;
   write_ride(folder);
-  std::filesystem::create_directory(folder / "pictures");
   const auto run = run_outbye(folder, load_words({"--pictures", "pictures"}));
   ASSERT_EQ(run.code, 0) << run.err;
   const std::string steps = text_of(folder / "pictures/load-van-steps.svg");
