@@ -53,7 +53,9 @@ class StopChart {
   std::string scale() const {
     std::string marks(columns_ + 8, ' ');
     for (std::size_t c = 0; c < columns_; c += 12) {
-      const std::string time = minutes_seconds(from_ + Seconds{step_ * static_cast<double>(c)});
+      const Seconds at = from_ + Seconds{step_ * static_cast<double>(c)};
+      const bool is_with_horse = from_ >= schedule_.serve_start;
+      const std::string time = is_with_horse ? "+" + minutes_seconds(at - schedule_.serve_start) : minutes_seconds(at);
       if (c + time.size() <= marks.size()) marks.replace(c, time.size(), time);
     }
     const std::string text = left("1 col " + fixed(step_, 0) + " s", label_width) + " " + marks.substr(0, chart_width);
@@ -92,15 +94,15 @@ std::string legend(const CrewStop& stop, const StopSchedule& schedule) {
     const StopTask& task = at(stop.tasks, one.task);
     std::string who;
     for (const HelperId hand : one.hands) who += (who.empty() ? "" : " and ") + at(stop.helpers, hand).name;
-    const std::string time = minutes_seconds(one.start) + "-" + minutes_seconds(one.end);
+    const std::string time = stop_span(schedule, one.start, one.end);
     text += wrapped(task.name + (who.empty() ? "" : ": " + who) + (task.is_at_horse ? " (at the horse)" : ""),
                     std::string(1, letter_of(i)) + "  " + left(time, 13));
     if (!task.caution.empty()) text += wrapped(task.caution, "     ! ");
   }
   if (schedule.holder) {
-    text += wrapped("holds the horse: " + at(stop.helpers, *schedule.holder).name,
-                    std::string(1, holding) + "  " +
-                        left(minutes_seconds(schedule.serve_start) + "-" + minutes_seconds(schedule.serve_end), 13));
+    text += wrapped(
+        "holds the horse: " + at(stop.helpers, *schedule.holder).name,
+        std::string(1, holding) + "  " + left(stop_span(schedule, schedule.serve_start, schedule.serve_end), 13));
   } else {
     text += wrapped(stop.holder == Holder::rider_on_foot ? "The rider holds the horse, on foot, at its head."
                                                          : "The rider stays mounted and holds the horse.");
@@ -115,10 +117,9 @@ std::string stop_text(const RidePlan& plan, const StopJobs& stop, bool all, cons
   const StopSchedule& schedule = stop.schedule;
   std::string text = style.heading(cut_to(stop.name, 60)) + "  " + stop_kind_name(stop.what.kind) + "\n";
   if (stop.problem) return text + wrapped(stop.problem->where + " " + stop.problem->what + ".", "  ! ");
-  text +=
-      wrapped("Car in at " + hours_minutes(stop.arrive, clock) + " (" + cut_to(at(plan.task.cars, stop.car).name, 30) +
-              "); horse due " + hours_minutes(stop.due.p50, clock) + ", " + minutes_seconds(stop.stop.horse_at) +
-              " min after it. Times are minutes and seconds after the car has stopped.");
+  text += wrapped("Car in at " + hours_minutes(stop.arrive, clock) + " (" +
+                  cut_to(at(plan.task.cars, stop.car).name, 30) + "); horse due " + hours_minutes(stop.due.p50, clock) +
+                  ", " + minutes_seconds(stop.stop.horse_at) + " min after it. " + span_words);
   text += wrapped("Ready at " + minutes_seconds(schedule.ready) + ", serves " + minutes_seconds(schedule.serve_start) +
                   " to " + minutes_seconds(schedule.serve_end) + ": the horse stands " +
                   minutes_seconds(serving_time(schedule)) + " min (" +

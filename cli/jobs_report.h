@@ -21,6 +21,11 @@ std::string rider_text(const RidePlan& plan, const RideJobs& jobs, const Style& 
 // Every stop of a person, without that person.
 std::string without_text(const RideJobs& jobs, std::size_t person, bool all, const Style& style);
 
+// "2:05-3:00" after the car has stopped; "+0:10-0:50" after the crew begins to serve the horse, for all from then on.
+std::string stop_span(const StopSchedule& schedule, Seconds from, Seconds until);
+inline constexpr const char* span_words =
+    "Times are minutes and seconds after the car has stopped; with +, after the crew begins to serve the horse.";
+
 // "2:05", minutes and seconds.
 std::string minutes_seconds(Seconds time);
 

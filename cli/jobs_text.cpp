@@ -32,12 +32,14 @@ std::string row(const RidePlan& plan, const StopJobs& stop) {
 }
 
 // A line of one card within the day.
-std::string card_lines(const StopCard& card, bool is_rider) {
+std::string card_lines(const StopCard& card, const StopSchedule& schedule, bool is_rider) {
   std::string text;
   for (const CardLine& line : card.lines) {
     std::string with;
     for (const std::string& name : line.with) with += (with.empty() ? "" : ", ") + name;
-    const std::string time = "+" + minutes_seconds(line.at) + "-" + minutes_seconds(line.until);
+    // The rider's card counts from the serving already.
+    const Seconds zero = is_rider ? schedule.serve_start : Seconds{0};
+    const std::string time = stop_span(schedule, zero + line.at, zero + line.until);
     text += wrapped(line.task + (with.empty() ? "" : (is_rider ? " (from " : " (with ") + with + ")"),
                     "  " + left(time, 14));
   }
@@ -51,11 +53,15 @@ std::string stop_line(const RidePlan& plan, const StopJobs& stop, const Style& s
          clock_time(stop.due.p10, plan) + "-" + clock_time(stop.due.p90, plan) + ")\n";
 }
 
-std::string cautions_of(const std::vector<std::string>& cautions, std::vector<std::string>& told) {
+// What was told on this card, and at what kind of stop.
+using Told = std::vector<std::pair<StopKind, std::string>>;
+constexpr const char* said_once = " A caution (!) stands once and holds at every later stop of that kind.";
+
+std::string cautions_of(const std::vector<std::string>& cautions, StopKind kind, Told& told) {
   std::string text;
   for (const std::string& caution : cautions) {
-    if (std::find(told.begin(), told.end(), caution) != told.end()) continue;
-    told.push_back(caution);
+    if (std::find(told.begin(), told.end(), std::pair(kind, caution)) != told.end()) continue;
+    told.emplace_back(kind, caution);
     text += wrapped(caution, "  ! ");
   }
   return text;
@@ -66,6 +72,12 @@ std::string cautions_of(const std::vector<std::string>& cautions, std::vector<st
 std::string minutes_seconds(Seconds time) {
   const auto s = static_cast<long>(std::llround(time.count()));
   return std::to_string(s / 60) + ":" + (s % 60 < 10 ? "0" : "") + std::to_string(s % 60);
+}
+
+std::string stop_span(const StopSchedule& schedule, Seconds from, Seconds until) {
+  const bool is_with_horse = from >= schedule.serve_start;
+  const Seconds zero = is_with_horse ? schedule.serve_start : Seconds{0};
+  return (is_with_horse ? "+" : "") + minutes_seconds(from - zero) + "-" + minutes_seconds(until - zero);
 }
 
 std::string jobs_overview(const RidePlan& plan, const RideJobs& jobs, const Style& style) {
@@ -120,32 +132,32 @@ std::string jobs_overview(const RidePlan& plan, const RideJobs& jobs, const Styl
 std::string person_text(const RidePlan& plan, const RideJobs& jobs, std::size_t person, const Style& style) {
   const RideHelper& who = jobs.people[person];
   std::string text = style.heading(cut_to(who.name, 40)) + "  " + minutes_seconds(jobs.work[person]) +
-                     " min of work over the day\n" +
-                     wrapped("Times are minutes and seconds after the car has stopped.");
+                     " min of work over the day\n" + wrapped(std::string(span_words) + said_once);
+  Told told;
   for (const StopJobs& stop : jobs.stops) {
-    std::vector<std::string> told;
     for (std::size_t h = 0; h < stop.people.size(); ++h) {
       if (stop.people[h] != person || stop.problem) continue;
-      text += stop_line(plan, stop, style) + card_lines(stop.cards[h], false);
-      text += cautions_of(stop.cards[h].cautions, told);
+      text += stop_line(plan, stop, style) + card_lines(stop.cards[h], stop.schedule, false);
+      text += cautions_of(stop.cards[h].cautions, stop.what.kind, told);
     }
   }
   return text;
 }
 
 std::string rider_text(const RidePlan& plan, const RideJobs& jobs, const Style& style) {
-  std::string text = style.heading("The rider: who gives you what") + "\n" +
-                     wrapped("Times are minutes and seconds from when the crew begins to serve the horse.");
+  std::string text =
+      style.heading("The rider: who gives you what") + "\n" +
+      wrapped("Times are minutes and seconds from when the crew begins to serve the horse." + std::string(said_once));
+  Told told;
   for (const StopJobs& stop : jobs.stops) {
     if (stop.problem) continue;
-    std::vector<std::string> told;
-    text += stop_line(plan, stop, style) + card_lines(stop.cards.back(), true);
-    text += cautions_of(stop.cards.back().cautions, told);
+    text += stop_line(plan, stop, style) + card_lines(stop.cards.back(), stop.schedule, true);
+    text += cautions_of(stop.cards.back().cautions, stop.what.kind, told);
     std::vector<std::string> of_tasks;
     for (const CardLine& line : stop.cards.back().lines) {
       if (!line.caution.empty()) of_tasks.push_back(line.task + ": " + line.caution);
     }
-    text += cautions_of(of_tasks, told);
+    text += cautions_of(of_tasks, stop.what.kind, told);
   }
   return text;
 }

@@ -56,7 +56,9 @@ StopCard helper_card(const CrewStop& stop, const StopSchedule& schedule, HelperI
     card.cautions = {"Work at the shoulder; never alone behind the horse. Somebody holds the horse before you begin.",
                      "Tell the rider before you touch the horse. Hard hat."};
   }
-  for (const CardLine& line : card.lines) add_once(card.cautions, line.caution);
+  for (const CardLine& line : card.lines) {
+    if (line.caution != caution_at_horse) add_once(card.cautions, line.caution);  // it is said for the whole card
+  }
   return card;
 }
 

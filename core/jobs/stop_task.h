@@ -30,6 +30,10 @@ inline constexpr const char* skill_lifts = "lifts with a second person";
 inline constexpr const char* skill_pulse = "takes a pulse";
 inline constexpr const char* skill_tack = "tack";
 
+// Of whatever is done at the horse and has no caution of its own.
+inline constexpr const char* caution_at_horse =
+    "work at the shoulder, never alone behind the horse; tell the rider before you touch it; hard hat";
+
 // One person's place in a task, from its start to its end. One helper fills one hand and needs all its skills.
 struct Hand {
   std::vector<std::string> skills;

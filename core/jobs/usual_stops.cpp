@@ -7,8 +7,6 @@ namespace {
 
 using enum RoutineStep;
 
-constexpr const char* at_shoulder =
-    "work at the shoulder, never alone behind the horse; tell the rider before you touch it; hard hat";
 constexpr const char* lift_by_two = "a full 25 L can is lifted by two people";
 constexpr const char* own_bucket = "this horse's own bucket: share none with other horses";
 constexpr const char* pour_cool =
@@ -92,13 +90,13 @@ void serve_pass(CrewStop& stop, const UsualStop& what) {
     stop.tasks.push_back(at_horse("pour over the neck",
                                   {by(is_long ? 90 : 40, {on("left, then right side")}),
                                    by(is_long ? 45 : 20, {on("left side"), on("right side")})},
-                                  1, at_shoulder, ""));
+                                  1, caution_at_horse, ""));
   }
   if (is_long) {
-    stop.tasks.push_back(at_horse("offer soaked feed", {by(90, {on("at the head")})}, 2, at_shoulder, ""));
+    stop.tasks.push_back(at_horse("offer soaked feed", {by(90, {on("at the head")})}, 2, caution_at_horse, ""));
     stop.tasks.back().after.push_back(TaskId{last(stop).value - (what.is_cold ? 1U : 2U)});
   }
-  stop.tasks.push_back(at_horse("look at four shoes and for wounds", {by(40, {any})}, 2, at_shoulder, ""));
+  stop.tasks.push_back(at_horse("look at four shoes and for wounds", {by(40, {any})}, 2, caution_at_horse, ""));
   stop.tasks.push_back(one("hand up food and drink", serve, {by(20, {any})}, 3, "say it before you reach up",
                            "something to eat and drink"));
   stop.tasks.push_back(
@@ -107,7 +105,7 @@ void serve_pass(CrewStop& stop, const UsualStop& what) {
 
 void serve_gate(CrewStop& stop, const UsualStop& what) {
   const bool is_finish = what.kind == StopKind::finish;
-  stop.tasks.push_back(at_horse("girth loose, saddle off", {by(60, {{{skill_tack}, ""}})}, 1, at_shoulder, ""));
+  stop.tasks.push_back(at_horse("girth loose, saddle off", {by(60, {{{skill_tack}, ""}})}, 1, caution_at_horse, ""));
   const TaskId saddle = last(stop);
   stop.tasks.push_back(at_horse("offer water", {by(120, {on("at the head")})}, 0, own_bucket, ""));
   const TaskId water = last(stop);
@@ -117,7 +115,7 @@ void serve_gate(CrewStop& stop, const UsualStop& what) {
         "cool", {by(360, {on("both sides in turn")}), by(180, {on("left side"), on("right side")})}, 0, pour_cool, ""));
     cool = last(stop);
   } else {
-    stop.tasks.push_back(at_horse("rug on", {by(30, {any})}, 0, at_shoulder, ""));
+    stop.tasks.push_back(at_horse("rug on", {by(30, {any})}, 0, caution_at_horse, ""));
     stop.tasks.back().after.push_back(saddle);
   }
   stop.tasks.push_back(at_horse("take the pulse", {by(30, {{{skill_pulse}, ""}})}, 0,
@@ -132,14 +130,14 @@ void serve_gate(CrewStop& stop, const UsualStop& what) {
   stop.tasks.back().after = {saddle, water, pulse, papers};
   const TaskId vet = last(stop);
   stop.tasks.push_back(one("rider: seat, food, drink", serve, {by(90, {any})}, 2, "", "a seat, food and drink"));
-  stop.tasks.push_back(at_horse("offer feed", {by(180, {on("at the head")})}, 1, at_shoulder, ""));
+  stop.tasks.push_back(at_horse("offer feed", {by(180, {on("at the head")})}, 1, caution_at_horse, ""));
   stop.tasks.back().after.push_back(vet);
   stop.tasks.push_back(at_horse("salts as tried at home", {by(40, {any})}, 3, salts, ""));
   stop.tasks.back().after.push_back(vet);
-  stop.tasks.push_back(at_horse("look at four shoes and for wounds", {by(60, {any})}, 1, at_shoulder, ""));
+  stop.tasks.push_back(at_horse("look at four shoes and for wounds", {by(60, {any})}, 1, caution_at_horse, ""));
   stop.tasks.back().after.push_back(vet);
   if (is_finish) return;
-  stop.tasks.push_back(at_horse("saddle up, check girth", {by(120, {{{skill_tack}, ""}})}, 0, at_shoulder, ""));
+  stop.tasks.push_back(at_horse("saddle up, check girth", {by(120, {{{skill_tack}, ""}})}, 0, caution_at_horse, ""));
   stop.tasks.back().after = {vet, TaskId{last(stop).value - 3}, TaskId{last(stop).value - 1}};
   stop.tasks.push_back(one("tell the out-time and the next help", serve, {by(15, {any})}, 1, "",
                            "your out-time, and how far to the next help"));

@@ -45,7 +45,7 @@ class StopPicture {
     svg_.text({30, 34}, shortened(title, 90), 18, Anchor::start, "font-weight=\"bold\"");
     svg_.text({30, 56},
               "Grey bar: a task. Thick edge: at the horse, somebody holds it. Dashed: holds the horse. Minutes:seconds "
-              "after the car has stopped.",
+              "after the car has stopped; with +, after serving begins.",
               11, Anchor::start, "class=\"quiet\"");
     draw_grid();
     draw_rows();
@@ -61,6 +61,11 @@ class StopPicture {
     return top + row_pitch * static_cast<double>(stop.helpers.size()) + 46;
   }
 
+  // The horse starts a clock of its own: nobody reads 44:10 off a watch.
+  std::string time_of(Seconds time) const {
+    return time < schedule_.serve_start ? clock_of(time) : "+" + clock_of(time - schedule_.serve_start);
+  }
+
   double x(Seconds time) const {
     const bool is_after = wait_ > Seconds{0} && time >= schedule_.serve_start;
     return left_edge + (time - (is_after ? wait_ : Seconds{0})).count() * scale_ + (is_after ? gap : 0);
@@ -72,7 +77,7 @@ class StopPicture {
     while (step * scale_ < 48) step *= 2;
     const auto tick = [&](Seconds time) {
       svg_.line({x(time), top}, {x(time), bottom}, "class=\"grid\"");
-      svg_.text({x(time), bottom + 15}, clock_of(time), 10.5, Anchor::middle, "class=\"quiet\"");
+      svg_.text({x(time), bottom + 15}, time_of(time), 10.5, Anchor::middle, "class=\"quiet\"");
     };
     for (double t = 0; t <= schedule_.ready.count(); t += step) tick(Seconds{t});
     for (double t = 0; t <= (schedule_.end - schedule_.serve_start).count(); t += step) {
@@ -127,7 +132,9 @@ class StopPicture {
       std::string who;
       for (const HelperId hand : one.hands) who += (who.empty() ? "" : " and ") + at(stop_.helpers, hand).name;
       svg_.text({30, y}, letter_of(i), 12, Anchor::start, "font-weight=\"bold\"");
-      svg_.text({50, y}, clock_of(one.start) + "-" + clock_of(one.end), 12);
+      const bool is_with_horse = one.start >= schedule_.serve_start;
+      const Seconds zero = is_with_horse ? schedule_.serve_start : Seconds{0};
+      svg_.text({50, y}, (is_with_horse ? "+" : "") + clock_of(one.start - zero) + "-" + clock_of(one.end - zero), 12);
       svg_.text({128, y}, shortened(task.name + (who.empty() ? "" : ": " + who), 58), 12);
       if (!task.caution.empty()) svg_.text({500, y}, shortened("! " + task.caution, 110), 11);
     }
