@@ -10,8 +10,6 @@
 namespace outbye {
 namespace {
 
-static_assert(StockSettings{}.ice_kg_per_litre == ice_kg_per_litre);
-
 StockKind kind_by_name(const OwnContainer& own) {
   const std::string name = in_lower_case(own.name);
   const auto says = [&](std::string_view word) { return name.find(word) != std::string::npos; };

@@ -12,6 +12,9 @@
 namespace outbye {
 namespace {
 
+// The same ice, whether a box is filled or its stock is counted. Here, for not every library can tell while compiling.
+static_assert(StockSettings{}.ice_kg_per_litre == ice_kg_per_litre);
+
 using test::own;
 using test::small_inputs;
 using ::testing::Contains;

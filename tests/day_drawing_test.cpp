@@ -10,54 +10,31 @@
 #include <set>
 
 #include "core/geo/sphere.h"
-#include "demo/country.h"
-#include "demo/demo_ride.h"
-#include "demo/write_country.h"
-#include "formats/elevation/hgt.h"
 #include "formats/file_io/file_io.h"
-#include "formats/gpx/gpx.h"
-#include "formats/osm/load_roads.h"
-#include "formats/rule_book/rule_book_file.h"
-#include "formats/weather/weather_csv.h"
 #include "tests/support/cli_answers.h"
+#include "tests/support/demo_inputs.h"
 
 namespace outbye {
 namespace {
 
 struct DemoDay {
-  std::unique_ptr<RoadGraph> roads;  // `inputs` points into it
-  RideInputs inputs;
+  test::DemoInputs made;
+  RideInputs& inputs{made.inputs};
   RidePlan plan;
   Json drawing;
 };
 
 // Made once: the country takes longer than all the tests.
 const DemoDay& demo_day() {
-  static const DemoDay day = [] {
-    DemoDay made;
-    FreshFolder folder;
-    const auto country = demo::make_country({});
-    demo::CountryFiles files;
-    EXPECT_TRUE(demo::write_map(*country, folder / files.roads));
-    auto roads = load_roads({folder / files.roads}, {}, "", {});
-    EXPECT_TRUE(roads) << roads.error().what;
-    made.roads = std::make_unique<RoadGraph>(std::move(roads->graph));
-    made.inputs.course_files = {*read_gpx(demo::course_gpx(*country), "course.gpx")};
-    ElevationTiles tiles;
-    for (const auto& [name, bytes] : demo::height_tiles(*country)) tiles.push_back(*read_hgt(bytes, name));
-    made.inputs.elevation = elevation_source(std::move(tiles));
-    made.inputs.ride = demo::demo_ride(*country, files);
-    Ride& ride = made.inputs.ride;
-    ride.weather = *read_weather_csv(demo::demo_weather(), files.weather, ride.clock, ride.start);
-    made.inputs.rule_books = preset_books();
-    made.inputs.roads = made.roads.get();
-    auto plan = plan_ride(made.inputs);
+  static const DemoDay* const day = [] {
+    auto* demo = new DemoDay{test::demo_inputs()};
+    auto plan = plan_ride(demo->inputs);
     EXPECT_TRUE(plan) << plan.error().what;
-    made.plan = std::move(*plan);
-    made.drawing = day_drawing_json(made.plan, made.roads.get());
-    return made;
+    demo->plan = std::move(*plan);
+    demo->drawing = day_drawing_json(demo->plan, demo->made.roads.get());
+    return demo;
   }();
-  return day;
+  return *day;
 }
 
 RidePlan planned_with(const std::function<void(Ride&)>& change) {
@@ -135,7 +112,7 @@ TEST(DayDrawing, RunsTheErrandsOfThePlanAndDrivesHome) {
   std::size_t errands = 0, drawn = 0;
   for (const auto& car : plan.errands.cars) errands += car.stops.size();
   ASSERT_GT(errands, 0U) << "the question is idle if nothing fits";
-  const Json drawing = day_drawing_json(plan, demo_day().roads.get());
+  const Json drawing = day_drawing_json(plan, demo_day().made.roads.get());
   expect_one_thing_after_another(drawing);
   const auto& spans = drawing["cars"][0]["spans"];
   for (const auto& span : spans) drawn += span["kind"] == "errand" ? 1U : 0U;

@@ -32,14 +32,15 @@ Result<Json> open(DaySession& session, const Json& request) {
   session.ride.reset();
   const auto packed = request.find("packed");
   if (packed == request.end()) return bad_input("open", "has no field 'packed'; give it the packed ride");
-  auto plan = open_packed_document(*packed);
-  if (!plan) return tl::unexpected(plan.error());
-  auto model = day_model(*plan);
+  auto day = open_packed_day(*packed);
+  if (!day) return tl::unexpected(day.error());
+  auto model = day_model(day->plan);
   if (!model) return tl::unexpected(model.error());
-  session.ride.emplace(DaySession::Open{std::move(*plan), std::move(*model)});
+  model->kit = std::move(day->kit);
+  session.ride.emplace(DaySession::Open{std::move(day->plan), std::move(*model)});
   const RidePlan& opened = session.ride->plan;
   return Json{{"engine", OUTBYE_VERSION},
-              {"packed_by", packed_by(*packed)},
+              {"packed_by", day->packed_by},
               {"plan", plan_json(opened, {})},
               {"names", day_names_json(opened)},
               {"log_head", day_log_head(opened.ride.name)}};

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/kit/choose_kit.h"
 #include "engine/decided_plan.h"
 #include "formats/packed_ride/pack_values.h"
 
@@ -18,6 +19,10 @@ constexpr std::array<std::string_view, 6> words_of(LeftOutErrand::Reason) {
 constexpr std::array<std::string_view, 11> words_of(Turn::Kind) {
   return {"start",       "ahead",        "left", "right",      "sharp left", "sharp right",
           "slight left", "slight right", "back", "roundabout", "arrive"};
+}
+
+constexpr std::array<std::string_view, 5> words_of(KitNeed) {
+  return {"pass", "gate", "finish", "emergency", "not on the road"};
 }
 
 template <class A>
@@ -224,6 +229,14 @@ void fields(A& a, ErrandPlan& p) {
   a("upper_bound", p.upper_bound);
   a("is_proven", p.is_proven);
   a("what_is_exact", p.what_is_exact);
+}
+
+// What to get out at a stop; nothing is loaded anew on the day.
+template <class A>
+void fields(A& a, KitEntry& e) {
+  a("name", e.item.name);
+  a("count", e.count);
+  a("needed", e.item.needed);
 }
 
 template <class A>

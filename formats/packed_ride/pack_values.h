@@ -39,8 +39,10 @@ class Packer {
 
   static Json packed(bool value) { return value; }
   static Json packed(double value) { return plain_number(value); }
-  static Json packed(std::uint32_t value) { return value; }
-  static Json packed(std::uint64_t value) { return value; }
+  template <std::unsigned_integral T>
+  static Json packed(T value) {
+    return value;
+  }
   static Json packed(const std::string& value) { return value; }
   static Json packed(Seconds value) { return packed(value.count()); }
   static Json packed(std::chrono::minutes value) { return value.count(); }
@@ -123,15 +125,11 @@ class Unpacker {
     into = json.get<double>();
     if (!std::isfinite(into)) refuse(path, "is not a number that can be");
   }
-  void read(const Json& json, const PackPath& path, std::uint32_t& into) {
-    std::uint64_t value = 0;
-    read(json, path, value);
-    if (value > std::numeric_limits<std::uint32_t>::max()) return refuse(path, "is too great a number");
-    into = static_cast<std::uint32_t>(value);
-  }
-  void read(const Json& json, const PackPath& path, std::uint64_t& into) {
+  template <std::unsigned_integral T>
+  void read(const Json& json, const PackPath& path, T& into) {
     if (!json.is_number_unsigned()) return refuse(path, "is not a whole number from 0 on");
-    into = json.get<std::uint64_t>();
+    if (json.get<std::uint64_t>() > std::numeric_limits<T>::max()) return refuse(path, "is too great a number");
+    into = json.get<T>();
   }
   void read(const Json& json, const PackPath& path, std::string& into) {
     if (!json.is_string()) return refuse(path, "is not text");

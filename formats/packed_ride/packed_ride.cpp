@@ -126,6 +126,7 @@ struct Parts {
   CrewPlan plan;
   ErrandPlan errands;
   std::vector<std::vector<std::optional<Route>>> routes;
+  std::vector<KitEntry> kit;
   Warnings warnings;
   std::vector<std::string> assumptions;
 };
@@ -139,6 +140,7 @@ void fields(A& a, Parts& p) {
   a("plan", p.plan);
   a("errands", p.errands);
   a("routes", p.routes);
+  a("kit", p.kit);
   a("warnings", p.warnings);
   a("assumptions", p.assumptions);
 }
@@ -176,7 +178,7 @@ Result<void> check_version(const Json& document) {
 
 }  // namespace
 
-Result<std::string> packed_ride(const RideInputs& inputs, const RidePlan& plan) {
+Result<std::string> packed_ride(const RideInputs& inputs, const RidePlan& plan, const std::vector<KitEntry>& kit) {
   DecidedPlan decided = decided_plan(inputs, plan);
   Json document{{"format", format_name}, {"version", packed_ride_version}};
   Json books = Json::array();
@@ -189,6 +191,7 @@ Result<std::string> packed_ride(const RideInputs& inputs, const RidePlan& plan) 
   parts.plan = std::move(decided.plan);
   parts.errands = std::move(decided.errands);
   parts.routes = std::move(decided.routes);
+  parts.kit = kit;
   parts.warnings = std::move(decided.warnings);
   parts.assumptions = std::move(decided.assumptions);
   document["ride"] = ride_document(std::move(decided.ride));
@@ -202,10 +205,12 @@ Result<std::string> packed_ride(const RideInputs& inputs, const RidePlan& plan) 
 Result<RidePlan> open_packed_ride(std::string_view text) {
   const auto document = parse_json(text, "packed ride");
   if (!document) return tl::unexpected(document.error());
-  return open_packed_document(*document);
+  auto day = open_packed_day(*document);
+  if (!day) return tl::unexpected(day.error());
+  return std::move(day->plan);
 }
 
-Result<RidePlan> open_packed_document(const Json& document) {
+Result<PackedDay> open_packed_day(const Json& document) {
   if (!document.is_object()) return bad_input("packed ride", "is some other file; `outbye pack` makes one");
   if (auto ok = check_version(document); !ok) return tl::unexpected(ok.error());
   Parts parts;
@@ -235,12 +240,9 @@ Result<RidePlan> open_packed_document(const Json& document) {
   decided.routes = std::move(parts.routes);
   decided.warnings = std::move(parts.warnings);
   decided.assumptions = std::move(parts.assumptions);
-  return dressed_plan(std::move(decided));
-}
-
-std::string packed_by(const Json& document) {
-  const auto found = document.find("packed_by");
-  return found != document.end() && found->is_string() ? found->get<std::string>() : "";
+  auto plan = dressed_plan(std::move(decided));
+  if (!plan) return tl::unexpected(plan.error());
+  return PackedDay{std::move(*plan), std::move(parts.kit), std::move(parts.packed_by)};
 }
 
 }  // namespace outbye

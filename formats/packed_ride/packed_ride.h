@@ -7,8 +7,10 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "core/base/result.h"
+#include "core/kit/choose_kit.h"
 #include "engine/use_cases.h"
 #include "formats/json_text/json_text.h"
 
@@ -16,14 +18,20 @@ namespace outbye {
 
 constexpr int packed_ride_version = 1;
 
-// `plan` as planned from `inputs`. Errors: impossible, when a number in it cannot be written (our own mistake).
-Result<std::string> packed_ride(const RideInputs& inputs, const RidePlan& plan);
+// `plan` as planned from `inputs`. `kit`: what is taken along, for what to get out at each stop. Errors: impossible,
+// when a number in it cannot be written (our own mistake).
+Result<std::string> packed_ride(const RideInputs& inputs, const RidePlan& plan, const std::vector<KitEntry>& kit = {});
 
 // The plan as it was packed, down to its simulated days. Errors: bad_input, for text that is no packed ride, or of
 // another version, or whose plan does not fit its ride.
 Result<RidePlan> open_packed_ride(std::string_view text);
-// The same, already read; what it says of which version packed it.
-Result<RidePlan> open_packed_document(const Json& document);
-std::string packed_by(const Json& document);
+
+// All of it.
+struct PackedDay {
+  RidePlan plan;
+  std::vector<KitEntry> kit;  // with names, counts and when they are needed
+  std::string packed_by;      // version of outbye
+};
+Result<PackedDay> open_packed_day(const Json& document);
 
 }  // namespace outbye

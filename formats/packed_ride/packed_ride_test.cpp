@@ -122,6 +122,21 @@ TEST(PackedRide, TakesAPlanThatNoSearchWouldChoose) {
   EXPECT_FALSE(opened->plan.days[1].stops.empty());
 }
 
+TEST(PackedRide, BringsBackWhatKitIsNeededWhen) {
+  KitEntry buckets;
+  buckets.item.name = "Bucket 12 L";
+  buckets.item.needed = {KitNeed::pass, KitNeed::not_on_the_road};
+  buckets.count = 2;
+  const auto text = packed_ride(full().inputs, full().plan, {buckets});
+  ASSERT_TRUE(text);
+  const auto day = open_packed_day(Json::parse(*text));
+  ASSERT_TRUE(day);
+  ASSERT_EQ(day->kit.size(), 1u);
+  EXPECT_EQ(day->kit[0].item.name, "Bucket 12 L");
+  EXPECT_EQ(day->kit[0].count, 2u);
+  EXPECT_EQ(day->kit[0].item.needed, buckets.item.needed);
+}
+
 TEST(PackedRide, HoldsNoFileOfTheCoursesOrHeights) {
   EXPECT_LT(full().text.size(), 120'000u);
   EXPECT_EQ(Json::parse(full().text)["ride"]["files"].value("weather", ""), "");

@@ -19,7 +19,6 @@
 namespace outbye {
 namespace {
 
-constexpr double unlimited = std::numeric_limits<double>::infinity();
 constexpr Range share{0.0, 1.0};
 constexpr Range log_sd{0.0, 2.0};
 constexpr Range minutes_of_a_day{0.0, 1440.0};
