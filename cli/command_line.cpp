@@ -32,8 +32,9 @@ CommandLine::CommandLine()
   all_.footer(
       "Example: outbye new ride.json --course course.gpx --roads map.osm.pbf\n"
       "         outbye plan ride.json");
-  for (const auto add : {add_new, add_check, add_plan, add_heat, add_kit, add_day, add_gate, add_jobs, add_load,
-                         add_roads, add_rules, add_export, add_print, add_serve, add_completion, add_manual}) {
+  for (const auto add :
+       {add_new, add_check, add_plan, add_heat, add_kit, add_day, add_gate, add_jobs, add_load, add_roads, add_rules,
+        add_export, add_print, add_pack, add_serve, add_completion, add_manual}) {
     commands_.push_back(add(all_));
     CLI::App& app = *commands_.back().app;
     app.set_help_flag("-h,--help", "Show this help");

@@ -35,6 +35,7 @@ Command add_roads(CLI::App& all);
 Command add_rules(CLI::App& all);
 Command add_export(CLI::App& all);
 Command add_print(CLI::App& all);
+Command add_pack(CLI::App& all);
 Command add_serve(CLI::App& all);
 Command add_completion(CLI::App& all);
 Command add_manual(CLI::App& all);

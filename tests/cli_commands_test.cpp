@@ -327,7 +327,7 @@ TEST(Rules, WithoutABookListThemAll) {
 TEST(Help, OfEverySubcommandHasAnExampleAndFits80Columns) {
   FreshFolder folder;
   for (const std::string sub : {"", "new", "check", "plan", "heat", "kit", "day", "gate", "jobs", "load", "roads",
-                                "rules", "export", "print", "completion", "manual"}) {
+                                "rules", "export", "print", "pack", "completion", "manual"}) {
     std::vector<std::string> words{"--help"};
     if (!sub.empty()) words.insert(words.begin(), sub);
     const auto run = run_outbye(folder, words);
@@ -359,7 +359,7 @@ TEST(Completion, ForZshAndFishKnowsEverySubcommand) {
     const auto run = run_outbye(folder, {"completion", shell});
     EXPECT_EQ(run.code, 0);
     for (const char* sub : {"new", "check", "plan", "heat", "kit", "day", "gate", "jobs", "load", "roads", "rules",
-                            "export", "print", "completion", "manual"}) {
+                            "export", "print", "pack", "completion", "manual"}) {
       EXPECT_THAT(run.out, HasSubstr(sub)) << shell;
     }
     if (has_program(shell)) {

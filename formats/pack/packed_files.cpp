@@ -94,7 +94,7 @@ std::string data_address(std::string_view type, std::string_view bytes) {
   return "data:" + std::string(type) + ";base64," + base64(bytes);
 }
 
-std::string media_type(std::string_view name) {
+std::string type_by_name(std::string_view name) {
   struct Type {
     std::string_view ending;
     const char* type;

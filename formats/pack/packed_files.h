@@ -36,6 +36,6 @@ std::string base64(std::string_view bytes);
 std::string data_address(std::string_view type, std::string_view bytes);
 
 // By the end of the name, as web servers send it: "image/jpeg".
-std::string media_type(std::string_view name);
+std::string type_by_name(std::string_view name);
 
 }  // namespace outbye

@@ -1,4 +1,5 @@
-#include "core/kit/kit_load.h"
+#include <algorithm>
+
 #include "formats/pack/page_parts.h"
 #include "formats/plan_json/plan_json.h"
 
@@ -6,14 +7,22 @@ namespace outbye {
 namespace {
 
 // Where the pieces of each entry of the list are; one a piece that is in a car.
-std::vector<std::vector<std::string>> places_of(const PaperParts& parts) {
+std::vector<std::vector<std::string>> places_of(const PageSources& from) {
+  const PaperParts& parts = from.parts;
   std::vector<std::vector<std::string>> places(parts.kit->list.taken.size());
   if (!parts.load) return places;
-  for (const KitPiece& piece : load_pieces(parts.kit->list)) {
+  for (const KitPiece& piece : pieces_of(from)) {
+    const std::string inside = piece.contents.empty() ? "" : "in " + piece.item.name;
     for (const CarLoad& car : parts.load->cars) {
+      const std::string in_car = parts.load->cars.size() > 1 ? car.name + ", " : "";
+      std::vector<std::string> found;
       for (std::size_t p = 0; p < car.load.placements.size(); ++p) {
         if (at(car.task.items, car.load.placements[p].item).name != piece.item.name) continue;
-        const std::string where = (parts.load->cars.size() > 1 ? car.name + ", " : "") + whereabouts(car, p);
+        found.push_back(in_car + (inside.empty() ? "" : inside + ": ") + whereabouts(car, p));
+      }
+      if (piece.is_place && CarId{static_cast<std::uint32_t>(piece.car)} == car.car)
+        found.push_back(in_car + piece.item.name);
+      for (const std::string& where : found) {
         for (const std::size_t entry : piece.entries) places[entry].push_back(where);
       }
     }
@@ -36,12 +45,26 @@ Json thing_json(const KitEntry& entry, const std::vector<std::string>& where) {
 
 }  // namespace
 
+std::vector<KitPiece> pieces_of(const PageSources& from) {
+  if (!from.parts.kit) return {};
+  // As high as nests of buckets may be where they were loaded.
+  std::vector<Millimetres> tallest;
+  if (from.parts.load) {
+    for (const CarLoad& car : from.parts.load->cars) {
+      const LoadSpace& boot = car.task.spaces.front();
+      const bool is_covered = boot.cover_height && !boot.has_guard;
+      tallest.push_back(is_covered ? std::min(*boot.cover_height, boot.size.height) : boot.size.height);
+    }
+  }
+  return load_pieces(from.parts.kit->list, from.plan.ride.cars.size(), tallest);
+}
+
 Json page_kit_json(const PageSources& from) {
   Json json{{"mass_kg", 0}, {"groups", Json::array()}, {"amounts", Json::array()}, {"notes", Json::array()}};
   if (!from.parts.kit) return json;
   const KitPlan& kit = *from.parts.kit;
   json["mass_kg"] = rounded(kit.list.mass.value, 1);
-  const auto places = places_of(from.parts);
+  const auto places = places_of(from);
   std::optional<KitGroup> group;
   for (std::size_t e = 0; e < kit.list.taken.size(); ++e) {
     const KitEntry& entry = kit.list.taken[e];

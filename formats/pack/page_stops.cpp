@@ -39,20 +39,16 @@ const char* kind_word(RideEvent::Kind kind) {
   return "pass";
 }
 
-bool is_needed(const BootItem& thing, RideEvent::Kind kind) {
-  switch (kind) {
-    case RideEvent::Kind::gate:
-      return thing.at_gates;
-    case RideEvent::Kind::finish:
-      return thing.at_finish;
-    case RideEvent::Kind::pass:
-      break;
-  }
-  return thing.at_passes;
+bool is_needed(const KitEntry& entry, RideEvent::Kind kind) {
+  const KitNeed need = kind == RideEvent::Kind::gate     ? KitNeed::gate
+                       : kind == RideEvent::Kind::finish ? KitNeed::finish
+                                                         : KitNeed::pass;
+  return std::find(entry.item.needed.begin(), entry.item.needed.end(), need) != entry.item.needed.end();
 }
 
 struct Thing {
   std::string name;
+  std::vector<std::string> contents;  // of a crate: what of it is needed
   std::string where;
   std::vector<std::string> moved_first;
   int depth{};  // to reach it: how many are moved first, then how early it was loaded
@@ -68,7 +64,7 @@ const CarLoad* load_of(const PaperParts& parts, CarId car) {
 
 // Where a thing of this car lies; nothing: it stays at home.
 std::optional<Thing> found(const PaperParts& parts, const CarLoad* load, const std::string& name) {
-  Thing thing{name, "", {}, 0};
+  Thing thing{name, {}, "", {}, 0};
   if (load == nullptr) return thing;
   for (std::size_t p = 0; p < load->load.placements.size(); ++p) {
     const LoadPlacement& placement = load->load.placements[p];
@@ -87,21 +83,32 @@ std::optional<Thing> found(const PaperParts& parts, const CarLoad* load, const s
   return thing;
 }
 
-Json get_out(const PageSources& from, const Meeting& meeting, const std::vector<BootItem>& things) {
-  const RidePlan& plan = from.plan;
+Json get_out(const PageSources& from, const Meeting& meeting, const std::vector<KitPiece>& pieces) {
   const CarLoad* load = load_of(from.parts, meeting.car);
   std::vector<Thing> out;
-  for (const BootItem& thing : things) {
-    if (!is_needed(thing, meeting.option->kind)) continue;
-    const bool is_here =
-        thing.car ? same_name(*thing.car, at(plan.task.cars, meeting.car).name) : meeting.car == CarId{0};
-    if (!is_here) continue;
-    if (auto one = found(from.parts, load, thing.item.name)) out.push_back(std::move(*one));
+  for (const KitPiece& piece : pieces) {
+    if (CarId{static_cast<std::uint32_t>(piece.car)} != meeting.car) continue;
+    bool is_wanted = false;
+    std::vector<std::string> contents;
+    for (std::size_t e = 0; e < piece.entries.size(); ++e) {
+      if (!is_needed(from.parts.kit->list.taken[piece.entries[e]], meeting.option->kind)) continue;
+      is_wanted = true;
+      if (!piece.contents.empty()) contents.push_back(piece.contents[e]);
+    }
+    if (!is_wanted) continue;
+    auto thing = found(from.parts, load, piece.item.name);
+    if (!thing) continue;
+    thing->contents = std::move(contents);
+    if (piece.is_place) thing->where = "beside the boot";
+    out.push_back(std::move(*thing));
   }
   std::stable_sort(out.begin(), out.end(), [](const Thing& a, const Thing& b) { return a.depth < b.depth; });
   Json list = Json::array();
   for (const Thing& thing : out) {
-    list.push_back(Json{{"name", thing.name}, {"where", thing.where}, {"moved_first", thing.moved_first}});
+    list.push_back(Json{{"name", thing.name},
+                        {"contents", thing.contents},
+                        {"where", thing.where},
+                        {"moved_first", thing.moved_first}});
   }
   return list;
 }
@@ -166,8 +173,7 @@ std::string whereabouts(const CarLoad& car, std::size_t placement) {
 Json stops_json(const PageSources& from) {
   const RidePlan& plan = from.plan;
   const Clock& clock = plan.ride.clock;
-  const std::vector<BootItem> things =
-      from.parts.kit ? boot_items(from.parts.kit->list, plan.ride.cars) : std::vector<BootItem>{};
+  const std::vector<KitPiece> pieces = pieces_of(from);
   Json stops = Json::array();
   for (const Meeting& meeting : meetings_of(plan)) {
     Json json{{"label", meeting.option->label},
@@ -177,7 +183,7 @@ Json stops_json(const PageSources& from) {
               {"kind", kind_word(meeting.option->kind)},
               {"arrive", iso8601(meeting.stop->arrive, clock)},
               {"due", json_of(meeting.stop->due, clock)}};
-    json["get_out"] = get_out(from, meeting, things);
+    json["get_out"] = get_out(from, meeting, pieces);
     add_jobs(json, jobs_at(from.parts, meeting));
     stops.push_back(std::move(json));
   }

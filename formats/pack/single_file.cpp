@@ -160,7 +160,7 @@ class Inliner {
       if (is_elsewhere(address)) continue;
       const auto picture = file(address, folder);
       if (!picture) return tl::make_unexpected(picture.error());
-      css.replace(at, end - at, data_address(media_type((*picture)->name), (*picture)->bytes));
+      css.replace(at, end - at, data_address(type_by_name((*picture)->name), (*picture)->bytes));
     }
     replace_all(css, "</", "<\\/");
     return "<style>" + css + "</style>";
@@ -192,7 +192,7 @@ Result<std::optional<std::string>> in_place_of(const Tag& tag, const Inliner& in
   if (tag.name == "link" && has_word(rel, "icon") && !is_elsewhere(href)) {
     const auto icon = inliner.file(href);
     if (!icon) return tl::make_unexpected(icon.error());
-    return some("<link rel=\"icon\" href=\"" + data_address(media_type((*icon)->name), (*icon)->bytes) + "\">");
+    return some("<link rel=\"icon\" href=\"" + data_address(type_by_name((*icon)->name), (*icon)->bytes) + "\">");
   }
   if (tag.name == "script" && !src.empty() && !is_elsewhere(src)) {
     auto script = inliner.script(tag);

@@ -88,6 +88,7 @@ export interface PageStop {
 
 export interface PageThing {
   name: string;
+  contents: string[]; // of a crate: what of it is needed here, "2 x Slosh bottle"
   where: string; // "boot, step 4: left, against the seat-back, on the floor"; "" when the load is not known
   moved_first: string[]; // what must be moved to reach it
 }
