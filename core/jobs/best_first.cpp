@@ -5,8 +5,9 @@
 
 namespace outbye {
 BestFirst::BestFirst(const StepModel& model) : model_(model), layers_(model.tasks.size()) {
-  nodes_.emplace_back();
-  nodes_.front().bound = model.bound;
+  Node root;
+  root.bound = model.bound;
+  nodes_.push_back(root);
   layers_.front().push_back({model.bound, 0, 0});
   bound_ = model.bound;
   family_.work.resize(model.limits.size() * most_tasks);

@@ -39,6 +39,24 @@ class BestFirst {
     bool is_beaten{};
     Places from{0, 1, 2, 3};
   };
+  // Nodes that stay where they are: growing copies none.
+  class Pool {
+   public:
+    Node& operator[](std::size_t i) { return chunks_[i / chunk][i % chunk]; }
+    const Node& operator[](std::size_t i) const { return chunks_[i / chunk][i % chunk]; }
+    std::size_t size() const { return chunks_.empty() ? 0 : (chunks_.size() - 1) * chunk + chunks_.back().size(); }
+    void push_back(const Node& node) {
+      if (chunks_.empty() || chunks_.back().size() == chunk) {
+        chunks_.emplace_back();
+        chunks_.back().reserve(chunk);
+      }
+      chunks_.back().push_back(node);
+    }
+
+   private:
+    static constexpr std::size_t chunk = 128;
+    std::vector<std::vector<Node>> chunks_;
+  };
   // What decides first whether one state beats another with the same tasks done.
   struct Mark {
     std::array<std::int32_t, most_helpers> free;
@@ -71,7 +89,7 @@ class BestFirst {
   std::vector<StepStart> starts_of(std::int32_t node) const;
 
   const StepModel& model_;
-  std::vector<Node> nodes_;
+  Pool nodes_;
   std::vector<std::vector<Open>> layers_;
   MaskTable heads_;
   std::vector<std::vector<Mark>> buckets_;

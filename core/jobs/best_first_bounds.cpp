@@ -4,6 +4,20 @@
 #include "core/jobs/best_first.h"
 
 namespace outbye {
+namespace {
+
+// As by_free, in line: it is asked twice for every state.
+inline FreeOrder sorted_by(std::size_t helpers, const FreeTimes& free) {
+  FreeOrder order{};
+  for (std::size_t h = 0; h < helpers; ++h) {
+    std::size_t k = h;
+    for (; k > 0 && free[order[k - 1]] > free[h]; --k) order[k] = order[k - 1];
+    order[k] = h;
+  }
+  return order;
+}
+
+}  // namespace
 
 void BestFirst::meet(std::int32_t parent) {
   Family& family = family_;
@@ -83,7 +97,7 @@ bool BestFirst::begin(std::size_t task, std::size_t way_index, std::int32_t star
   };
   // The limit that was too tight for another one often is for this one too.
   if (killer_ < model_.limits.size()) {
-    order = by_free(helpers, free);
+    order = sorted_by(helpers, free);
     if (limit_bound(killer_, bound) > end - model_.unit) return false;
   }
   // Along the order of tasks.
@@ -121,7 +135,7 @@ bool BestFirst::begin(std::size_t task, std::size_t way_index, std::int32_t star
     }
   }
   for (std::size_t h = 0; h < helpers; ++h) free[h] = std::max(free[h], wanted[h]);
-  order = by_free(helpers, free);
+  order = sorted_by(helpers, free);
   for (std::size_t l = 0; l < model_.limits.size(); ++l) {
     bound = limit_bound(l, bound);
     if (bound > end - model_.unit) {
@@ -136,19 +150,19 @@ bool BestFirst::begin(std::size_t task, std::size_t way_index, std::int32_t star
   child.state.free = free;
   child.state.latest = latest;
   open = 0;
+  std::array<std::int32_t, most_tasks> needed;  // when the end of a task done is first waited for
   for (std::size_t k = 0; k < family.left_count; ++k) {
     const std::size_t i = family.left[k];
-    if (i != task) open |= model_.tasks[i].before & done;
+    if (i == task) continue;
+    for (std::uint32_t before = model_.tasks[i].before & done; before != 0; before &= before - 1) {
+      const auto j = static_cast<std::size_t>(std::countr_zero(before));
+      needed[j] = (open >> j) & 1U ? std::min(needed[j], starts[i]) : starts[i];
+      open |= 1U << j;
+    }
   }
   for (std::uint32_t rest = open; rest != 0; rest &= rest - 1) {
     const auto i = static_cast<std::size_t>(std::countr_zero(rest));
-    child.state.finish[i] = i == task ? finish : from.state.finish[i];
-    std::int32_t needed = model_.never;
-    for (std::size_t k = 0; k < family.left_count; ++k) {
-      const std::size_t j = family.left[k];
-      if (j != task && ((model_.tasks[j].before >> i) & 1U)) needed = std::min(needed, starts[j]);
-    }
-    child.state.finish[i] = std::max(child.state.finish[i], needed);
+    child.state.finish[i] = std::max(i == task ? finish : from.state.finish[i], needed[i]);
   }
   child.bound = bound;
   child.parent = family.parent;

@@ -72,7 +72,7 @@ struct Crew {
     const bool is_back = one.bound() != other.bound() ? other.bound() > one.bound() : effort(other) < effort(one);
     const BestFirst& chosen = is_back ? other : one;
     const BestFirst& left = is_back ? one : other;
-    return chosen.nodes() > 8 * left.nodes() + 200 ? !is_back : is_back;
+    return chosen.nodes() > 20 * left.nodes() + 200 ? !is_back : is_back;
   }
 };
 
@@ -87,7 +87,7 @@ void first_look(std::vector<Crew>& crews, std::uint64_t limit, StepAnswer& answe
     Crew& crew = crews[m];
     if (crew.bound >= answer.end) continue;
     const std::uint64_t left = limit > answer.nodes ? limit - answer.nodes : 0;
-    PassAnswer pass = step_pass(*crew.model, {answer.end, 4, answer.model ? left : UINT64_MAX});
+    PassAnswer pass = step_pass(*crew.model, {answer.end, 2, answer.model ? left : UINT64_MAX});
     answer.nodes += pass.nodes;
     if (pass.is_complete)
       crew.bound = std::max(crew.bound, std::min(pass.is_found ? pass.end : pass.bound, answer.end));
