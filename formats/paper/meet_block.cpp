@@ -14,8 +14,10 @@ namespace {
 struct Room {
   double map_height{};
   std::size_t rows{};
+  bool is_tight{};  // the turns in the smallest text
 };
-constexpr Room rooms[] = {{150, 2}, {130, 2}, {112, 2}, {112, 1}, {96, 1}};
+constexpr Room rooms[] = {{150, 2, false}, {130, 2, false}, {112, 2, false},
+                          {112, 1, false}, {96, 1, true},   {80, 1, true}};
 
 std::string litres(Litres amount) {
   return fixed(amount.value, amount.value == std::floor(amount.value) ? 0 : 1) + " L";
@@ -134,20 +136,20 @@ void about_place(Paper& paper, const PaperSources& from, const TimedStop& stop) 
   paper.list(lines);
 }
 
-void drive(Paper& paper, const TimedStop& stop, const Route* route) {
+void drive(Paper& paper, const TimedStop& stop, const Route* route, const TextLook& look) {
   if (stop.drive_planned <= Seconds{0}) return;
   std::string words = "Drive: " + duration_in_words(stop.drive_planned);
   if (stop.drive.length > Metres{0}) words += ", " + fixed(in_kilometres(stop.drive.length), 1) + " km";
   if (route == nullptr || route->turns.empty()) {
-    paper.text(words + ".");
+    paper.text(words + ".", look);
     return;
   }
   words += ". ";
   for (std::size_t t = 0; t < route->turns.size(); ++t) {
     words += (t == 0 ? "" : " \u2192 ") + describe(route->turns[t]);
   }
-  paper.text(words);
-  for (const std::string& note : route->notes) paper.text("On the way: " + note);
+  paper.text(words, look);
+  for (const std::string& note : route->notes) paper.text("On the way: " + note, look);
 }
 
 std::string letters_of(std::string_view text) {
@@ -314,7 +316,7 @@ void meet_block(Paper& paper, const PaperSources& from, std::size_t d, std::size
     if (s == 0) paper.heading(1, car_words(plan, day.car));
     paper.heading(2, title);
     times(paper, plan, day, s);
-    drive(paper, stop, route);
+    drive(paper, stop, route, room.is_tight ? paper.small() : paper.look());
     place_row(paper, from, stop, route, room.map_height);
     about_place(paper, from, stop);
     if (stop.stop.option) {

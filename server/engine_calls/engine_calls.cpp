@@ -8,7 +8,7 @@ namespace {
 constexpr std::pair<const char*, EngineCall> table[] = {
     {"checkRide", check_ride_call}, {"planRide", plan_ride_call}, {"draftRide", draft_ride_call},
     {"heatOfRide", heat_call},      {"kitOfRide", kit_call},      {"loadOfRide", load_call},
-    {"jobsOfRide", jobs_call},
+    {"jobsOfRide", jobs_call},      {"sheetOfRide", sheet_call},
 };
 
 }  // namespace

@@ -42,6 +42,7 @@ Answer<Json> heat_call(EngineCalls& engine, const RideQuestion& question);
 Answer<Json> kit_call(EngineCalls& engine, const RideQuestion& question);
 Answer<Json> load_call(EngineCalls& engine, const RideQuestion& question);
 Answer<Json> jobs_call(EngineCalls& engine, const RideQuestion& question);
+Answer<Json> sheet_call(EngineCalls& engine, const RideQuestion& question);
 
 // The plan that a question is about.
 Answer<std::shared_ptr<const MadePlan>> plan_of(EngineCalls& engine, const RideQuestion& question, const char* field);

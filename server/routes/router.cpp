@@ -61,7 +61,7 @@ const std::vector<ApiRoute>& all_routes() {
   static const std::vector<ApiRoute> routes = [] {
     std::vector<ApiRoute> all;
     for (const auto group : {about_routes, ride_routes, state_routes, file_routes, bundle_routes, keepsake_routes,
-                             engine_routes, map_routes, task_routes}) {
+                             engine_routes, map_routes, task_routes, sheet_routes}) {
       auto more = group();
       std::move(more.begin(), more.end(), std::back_inserter(all));
     }

@@ -47,6 +47,7 @@ std::vector<ApiRoute> keepsake_routes();
 std::vector<ApiRoute> engine_routes();
 std::vector<ApiRoute> map_routes();
 std::vector<ApiRoute> task_routes();
+std::vector<ApiRoute> sheet_routes();
 
 const std::vector<ApiRoute>& all_routes();
 

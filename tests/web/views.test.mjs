@@ -8,12 +8,12 @@ import { shot } from "./support/shots.mjs";
 
 after(closeBrowser);
 
-const views = ["day", "points", "people", "kit", "jobs", "heat", "details", "states", "start"];
+const views = ["day", "points", "people", "kit", "jobs", "heat", "paper", "details", "states", "start"];
 
 // Set of strings that say that something is still worked out.
 async function settled(page) {
   await page.locator("h1").first().waitFor();
-  await page.waitForFunction(() => !/Planning (the load )?…|Opening the ride …|Working out|Sharing out/.test(document.body.innerText), undefined, { timeout: 60_000 });
+  await page.waitForFunction(() => !/Planning (the load )?…|Opening the ride …|Working out|Sharing out|Setting the pages/.test(document.body.innerText), undefined, { timeout: 60_000 });
   await page.waitForTimeout(500);
 }
 

@@ -45,10 +45,26 @@ export interface EngineCalls {
   // `pictures`: SVG text by name: steps-CAR and layers-CAR.
   loadOfRide: { request: Asked; reply: { load: LoadAnswer; pictures: Record<string, string> } };
   jobsOfRide: { request: Asked & { at?: string }; reply: { jobs: JobsAnswer; pictures: Record<string, string> } };
+  // The pages of one sheet of paper as they will be printed, each a picture (SVG text). The PDF of the same: RideStore.sheet().
+  sheetOfRide: { request: Asked & { sheet: SheetName; paper: PaperName; mark?: string }; reply: SheetAnswer };
   // A first ride document from the files given so far and five answers, with every assumption in `assumptions`.
   draftRide: { request: { ride_id: string; answers: DraftAnswers }; reply: { ride: RideDocument; notes: string[] } };
   // Catalogues to choose from: rule books with their levels, countries, time zones, skills, kit.
   choices: { request: Record<string, never>; reply: Choices };
+}
+
+export const sheetNames = ["crew-book", "rider-card", "kit-list", "boot-plan", "spotter"] as const;
+export type SheetName = (typeof sheetNames)[number];
+export const paperNames = ["a4", "letter", "a5", "pocket"] as const;
+export type PaperName = (typeof paperNames)[number];
+export interface SheetAnswer {
+  sheet: SheetName;
+  paper: PaperName;
+  title: string;
+  width_mm: number;
+  height_mm: number;
+  pages: { headings: string[]; svg: string }[];
+  notes: { where: string; what: string }[]; // what could not be worked out and is not on it
 }
 
 export interface DraftAnswers {

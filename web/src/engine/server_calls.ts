@@ -11,6 +11,7 @@ const patience_ms: Record<keyof EngineCalls, number> = {
   kitOfRide: 120_000,
   loadOfRide: 120_000,
   jobsOfRide: 120_000,
+  sheetOfRide: 120_000,
   draftRide: 60_000,
   choices: 15_000,
 };

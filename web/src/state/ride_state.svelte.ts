@@ -164,7 +164,7 @@ export class RideState {
   }
 
   // An answer about this ride or, with nothing saved, about another document of it: to compare with, to try out.
-  askOnce<K extends FollowingCall | "draftRide">(
+  askOnce<K extends FollowingCall | "draftRide" | "sheetOfRide">(
     name: K,
     more: Partial<Omit<EngineCalls[K]["request"], "ride_id">> = {},
     signal?: AbortSignal,

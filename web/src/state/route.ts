@@ -1,6 +1,6 @@
 // Where the page is, in the part of the address after #: "#/", "#/kept", "#/ride/ID/VIEW". Whatever is not one of ours leads
 // to the rides.
-export const rideViews = ["day", "points", "people", "kit", "jobs", "heat", "details", "states"] as const;
+export const rideViews = ["day", "points", "people", "kit", "jobs", "heat", "paper", "details", "states"] as const;
 export type RideView = (typeof rideViews)[number];
 
 export type Route =

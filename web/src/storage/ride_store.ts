@@ -1,6 +1,6 @@
 // Rides as they are stored by the local server: docs/web-api.md.
 import type { RideDocument } from "../engine/answers/ride";
-import type { Outcome, Problem } from "../engine/calls";
+import type { Outcome, PaperName, Problem, SheetName } from "../engine/calls";
 
 export interface RideInList {
   id: string;
@@ -83,6 +83,8 @@ export interface RideStore {
   readFile(id: string, name: string): Promise<Outcome<Blob>>;
   fileAddress(id: string, name: string): string;
   bundleAddress(id: string): string;
+  // A sheet of paper as PDF, of this ride document with the stored files.
+  sheet(id: string, sheet: SheetName, paper: PaperName, ride: RideDocument): Promise<Outcome<Blob>>;
   importBundle(file: File): Promise<Outcome<RideThere & { id: string; missing_files: string[] }>>;
   hasDemo(): Promise<boolean>;
   demo(): Promise<Outcome<File>>; // a bundle

@@ -16,12 +16,16 @@ export function serverStore(words: ProblemWords, fetcher: typeof fetch = (...all
   async function ask<T>(address: string, request: Request, take: (body: Record<string, unknown>) => T | undefined): Promise<Outcome<T>> {
     return outcomeOf(await send(address, request, fetcher), words, take);
   }
-  async function bytesAt(address: string): Promise<Outcome<Blob>> {
+  async function bytesAt(address: string, json?: unknown): Promise<Outcome<Blob>> {
     const failed = (sent: Sent) => outcomeOf<Blob>(sent, words, () => undefined);
     try {
-      const response = await fetcher(address);
+      const response = await fetcher(
+        address,
+        json === undefined ? undefined : { method: "POST", body: JSON.stringify(json), headers: { "Content-Type": "application/json" } },
+      );
       if (response.ok) return { ok: true, value: await response.blob() };
-      return failed({ answered: true, answer: { status: response.status, body: undefined } });
+      const body: unknown = await response.json().catch(() => undefined);
+      return failed({ answered: true, answer: { status: response.status, body } });
     } catch {
       return failed({ answered: false, why: "away" });
     }
@@ -32,6 +36,7 @@ export function serverStore(words: ProblemWords, fetcher: typeof fetch = (...all
   return {
     fileAddress,
     bundleAddress: (id) => `${rideAt(id)}/bundle`,
+    sheet: (id, sheet, paper, ride) => bytesAt(`${rideAt(id)}/sheets/${sheet}`, { ride, paper }),
     rides: () => ask(`${api}/rides`, {}, (body) => body.rides as RideInList[]),
     make: (from) => ask(`${api}/rides`, { method: "POST", json: from }, whole<RideThere & { id: string }>),
     ride: (id) => ask(rideAt(id), {}, whole<StoredRide>),

@@ -7,6 +7,7 @@ import { jobs } from "./en/jobs";
 import { kit, picture } from "./en/kit";
 import { map } from "./en/map";
 import { kept, people } from "./en/people";
+import { paper } from "./en/paper";
 import { points } from "./en/points";
 import { rides } from "./en/rides";
 import { shell } from "./en/shell";
@@ -36,4 +37,5 @@ export const en = {
   picture,
   jobs,
   heat,
+  paper,
 };

@@ -27,6 +27,7 @@ export const rideViews: Record<RideView | "start", View> = {
   kit: { load: () => import("./kit/Kit.svelte"), needsPlan: true, calls: ["kitOfRide", "loadOfRide"], isWide: true },
   jobs: { load: () => import("./jobs/Jobs.svelte"), needsPlan: true, calls: ["jobsOfRide"], isWide: true },
   heat: { load: () => import("./heat/Heat.svelte"), needsPlan: true, calls: ["heatOfRide"], isWide: true },
+  paper: { load: () => import("./paper/Paper.svelte"), needsPlan: true, isWide: true },
   details: { load: () => import("./ride/Ride.svelte"), calls: ["checkRide"] },
   states: { load: () => import("./states/States.svelte") },
 };

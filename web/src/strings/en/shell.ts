@@ -15,6 +15,7 @@ export const shell = {
     kit: "Kit",
     jobs: "Jobs",
     heat: "Heat",
+    paper: "Paper",
     details: "Ride details",
     states: "Earlier states",
   },
