@@ -7,7 +7,10 @@ import { join } from "node:path";
 import { demoFolder, source } from "./outbye.mjs";
 
 const outbye = join(process.env.OUTBYE_BUILD ?? join(source, "build-dev"), "outbye");
-const pages = [process.env.OUTBYE_DAY_PAGE, join(source, "build", "day-page")].filter((it) => it && existsSync(it));
+const found = (...folders) => folders.find((it) => it && existsSync(it));
+const page = found(process.env.OUTBYE_DAY_PAGE, join(source, "build", "day-page"));
+const engine = found(process.env.OUTBYE_DAY_ENGINE, join(source, "build", "wasm"));
+const parts = [...(page ? ["--page", page] : []), ...(engine ? ["--engine", engine] : [])];
 
 // The demo ride with another start, without what is bound to its own day.
 export function rideStarting(start) {
@@ -37,15 +40,14 @@ export function cannotPack() {
 
 export function packed(ride, ...more) {
   const out = join(mkdtempSync(join(tmpdir(), "outbye-pack-")), "day");
-  const page = pages[0] ? ["--page", pages[0]] : [];
-  execFileSync(outbye, ["pack", ride, "--out", out, ...page, ...more], { stdio: ["ignore", "ignore", "inherit"] });
+  execFileSync(outbye, ["pack", ride, "--out", out, ...parts, ...more], { stdio: ["ignore", "ignore", "inherit"] });
   process.on("exit", () => rmSync(out, { recursive: true, force: true }));
   return out;
 }
 
 export function packedPage(ride) {
   const out = join(mkdtempSync(join(tmpdir(), "outbye-pack-")), "day.html");
-  execFileSync(outbye, ["pack", ride, "--single-file", out, ...(pages[0] ? ["--page", pages[0]] : [])], { stdio: ["ignore", "ignore", "inherit"] });
+  execFileSync(outbye, ["pack", ride, "--single-file", out, ...parts], { stdio: ["ignore", "ignore", "inherit"] });
   process.on("exit", () => rmSync(out, { force: true }));
   return out;
 }

@@ -19,7 +19,7 @@ export async function aPhone(address, { at, colorScheme = "light", scripts = [] 
     noFaults: () => assert.deepEqual(faults, []),
     async open() {
       const page = await context.newPage();
-      page.setDefaultTimeout(20_000);
+      page.setDefaultTimeout(90_000); // an engine that opens on a busy machine
       page.on("pageerror", (error) => faults.push(`error: ${error.message}`));
       page.on("console", (message) => {
         if (message.type() === "error") faults.push(`console: ${message.text()}`);
