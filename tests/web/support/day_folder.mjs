@@ -30,6 +30,8 @@ export function rideStarting(start) {
 // Why nothing can be packed here, or false.
 export function cannotPack() {
   if (process.env.OUTBYE_DAY_FOLDER) return false;
+  if (!engine || !existsSync(join(engine, "outbye_day.wasm"))) return "the engine for phones is not built: ./run wasm";
+  if (!page) return "the page of the day is not built: ./run web";
   try {
     execFileSync(outbye, ["pack", "--help"], { stdio: "ignore" });
     return false;
