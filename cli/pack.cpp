@@ -133,14 +133,14 @@ ExitCode pack(const PackOptions& options, Console& console) {
   auto planned = load_and_plan(options.file, console);
   if (!planned) return console.report(planned.error());
   RidePlan& plan = planned->plan;
-  auto packed = packed_ride(planned->loaded.inputs, plan);
-  if (!packed) return console.report(packed.error());
-  plan.warnings.insert(plan.warnings.begin(), planned->loaded.warnings.begin(), planned->loaded.warnings.end());
   const auto catalogue = kit_catalogue_of(plan.ride, options.file);
   if (!catalogue) return console.report(catalogue.error());
   console.progress("people, kit and load", 0.2);
   const PaperParts parts =
       work_out_parts(plan, *catalogue, {std::begin(all_sheets), std::end(all_sheets)}, search_for_a_while);
+  auto packed = packed_ride(planned->loaded.inputs, plan, parts.kit ? parts.kit->list.taken : std::vector<KitEntry>{});
+  if (!packed) return console.report(packed.error());
+  plan.warnings.insert(plan.warnings.begin(), planned->loaded.warnings.begin(), planned->loaded.warnings.end());
   const RoadGraph* roads = planned->loaded.roads.get();
   console.progress("sheets of paper", 0.6);
   PaperSettings paper;
