@@ -11,6 +11,7 @@
 #include "engine/kit.h"
 #include "formats/file_io/file_io.h"
 #include "formats/load_items/load_items.h"
+#include "formats/load_items/timed_search.h"
 #include "formats/load_picture/load_picture.h"
 #include "formats/ride_inputs/kit_files.h"
 
@@ -31,17 +32,6 @@ struct LoadOptions {
 
 constexpr double usual_seconds = 2.0;
 
-// The core has no clock: it asks this one.
-std::function<LoadSearch()> searches_of(double seconds) {
-  return [seconds] {
-    using clock = std::chrono::steady_clock;
-    const auto until = clock::now() + std::chrono::duration_cast<clock::duration>(Seconds{seconds});
-    LoadSearch search;
-    search.keep_going = [until] { return clock::now() < until; };
-    return search;
-  };
-}
-
 Outcome<BootLoadSettings> settings_of(const LoadOptions& options) {
   BootLoadSettings settings;
   double seconds = usual_seconds;
@@ -60,7 +50,7 @@ Outcome<BootLoadSettings> settings_of(const LoadOptions& options) {
     settings.max_moves = static_cast<int>(*typed);
   }
   if (!options.car.empty()) settings.car = options.car;
-  settings.search = searches_of(seconds);
+  settings.search = searches_of(Seconds{seconds});
   return settings;
 }
 

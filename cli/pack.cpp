@@ -7,6 +7,7 @@
 #include "cli/pack_sources.h"
 #include "cli/write_folder.h"
 #include "core/base/text.h"
+#include "formats/load_items/timed_search.h"
 #include "formats/packed_ride/packed_ride.h"
 #include "formats/ride_inputs/kit_files.h"
 
@@ -23,15 +24,7 @@ struct PackOptions {
   bool force{};
 };
 
-constexpr Seconds load_search_time{2.0};  // a car, as `outbye load`
-
-LoadSearch search_for_a_while() {
-  using clock = std::chrono::steady_clock;
-  const auto until = clock::now() + std::chrono::duration_cast<clock::duration>(load_search_time);
-  LoadSearch search;
-  search.keep_going = [until] { return clock::now() < until; };
-  return search;
-}
+constexpr Seconds packing_search_time{2.0};  // a car, as `outbye load`
 
 // "1.2 MB", "14 kB": as file managers count.
 std::string size_words(std::size_t bytes) {
@@ -136,8 +129,8 @@ ExitCode pack(const PackOptions& options, Console& console) {
   const auto catalogue = kit_catalogue_of(plan.ride, options.file);
   if (!catalogue) return console.report(catalogue.error());
   console.progress("people, kit and load", 0.2);
-  const PaperParts parts =
-      work_out_parts(plan, *catalogue, {std::begin(all_sheets), std::end(all_sheets)}, search_for_a_while);
+  const PaperParts parts = work_out_parts(plan, *catalogue, {std::begin(all_sheets), std::end(all_sheets)},
+                                          searches_of(packing_search_time));
   auto packed = packed_ride(planned->loaded.inputs, plan, parts.kit ? parts.kit->list.taken : std::vector<KitEntry>{});
   if (!packed) return console.report(packed.error());
   plan.warnings.insert(plan.warnings.begin(), planned->loaded.warnings.begin(), planned->loaded.warnings.end());

@@ -7,6 +7,7 @@
 #include "cli/command_line.h"
 #include "cli/load_ride.h"
 #include "formats/file_io/file_io.h"
+#include "formats/load_items/timed_search.h"
 #include "formats/paper/paper.h"
 #include "formats/ride_inputs/kit_files.h"
 
@@ -23,14 +24,6 @@ struct PrintOptions {
 };
 
 constexpr Seconds load_search_time{2.0};  // a car, as `outbye load`
-
-LoadSearch search_for_a_while() {
-  using clock = std::chrono::steady_clock;
-  const auto until = clock::now() + std::chrono::duration_cast<clock::duration>(load_search_time);
-  LoadSearch search;
-  search.keep_going = [until] { return clock::now() < until; };
-  return search;
-}
 
 // Those asked for, else all that this paper has room for.
 Result<std::vector<Sheet>> sheets_of(const PrintOptions& options, PaperSize size) {
@@ -68,7 +61,7 @@ ExitCode print(const PrintOptions& options, Console& console) {
   plan.warnings.insert(plan.warnings.begin(), planned->loaded.warnings.begin(), planned->loaded.warnings.end());
   const auto catalogue = kit_catalogue_of(plan.ride, options.file);
   if (!catalogue) return console.report(catalogue.error());
-  const PaperParts parts = work_out_parts(plan, *catalogue, *sheets, search_for_a_while);
+  const PaperParts parts = work_out_parts(plan, *catalogue, *sheets, searches_of(load_search_time));
   for (const Problem& problem : parts.problems) console.note(problem.where + " " + problem.what);
   const PaperSources sources = sources_of(plan, parts, planned->loaded.roads.get());
   PaperSettings settings;

@@ -9,6 +9,7 @@
 #include "engine/stock.h"
 #include "formats/answer_json/answer_json.h"
 #include "formats/jobs_picture/jobs_picture.h"
+#include "formats/load_items/timed_search.h"
 #include "formats/load_picture/load_picture.h"
 #include "formats/ride_inputs/kit_files.h"
 #include "server/engine_calls/engine_calls.h"
@@ -16,15 +17,7 @@
 namespace outbye {
 namespace {
 
-constexpr std::chrono::milliseconds search_time{1000};  // a car
-
-LoadSearch search_for_a_while() {
-  using clock = std::chrono::steady_clock;
-  const auto until = clock::now() + search_time;
-  LoadSearch search;
-  search.keep_going = [until] { return clock::now() < until; };
-  return search;
-}
+constexpr std::chrono::milliseconds load_search_time{1000};  // a car
 
 Answer<KitPlan> kit_of(const MadePlan& made, const StoredFiles& files) {
   const auto catalogue = kit_catalogue_of(made.ready.inputs.ride, "", find_in(files));
@@ -60,7 +53,7 @@ Answer<Json> load_call(EngineCalls& engine, const RideQuestion& question) {
   const auto kit = kit_of(**made, question.files);
   if (!kit) return tl::make_unexpected(kit.error());
   BootLoadSettings settings;
-  settings.search = search_for_a_while;
+  settings.search = searches_of(load_search_time);
   auto load = boot_load(plan, boot_items(kit->list, plan.ride.cars), settings);
   if (!load) return tl::make_unexpected(in_names_of(question.files, {load.error()}));
   LoadAnswer answer;

@@ -1,6 +1,7 @@
 // Sheets of paper: their pages to look at, and the PDF.
 #include <chrono>
 
+#include "formats/load_items/timed_search.h"
 #include "formats/paper/paper.h"
 #include "formats/ride_inputs/kit_files.h"
 #include "server/engine_calls/sheets.h"
@@ -8,15 +9,7 @@
 namespace outbye {
 namespace {
 
-constexpr std::chrono::milliseconds search_time{1000};  // for the load of a car
-
-LoadSearch search_for_a_while() {
-  using clock = std::chrono::steady_clock;
-  const auto until = clock::now() + search_time;
-  LoadSearch search;
-  search.keep_going = [until] { return clock::now() < until; };
-  return search;
-}
+constexpr std::chrono::milliseconds sheet_search_time{1000};  // for the load of a car
 
 struct Wanted {
   Sheet sheet{};
@@ -58,7 +51,7 @@ auto with_sources(EngineCalls& engine, const RideQuestion& question, Draw draw)
   if (!made) return tl::make_unexpected(made.error());
   const auto catalogue = kit_catalogue_of((*made)->ready.inputs.ride, "", find_in(question.files));
   if (!catalogue) return tl::make_unexpected(in_names_of(question.files, catalogue.error()));
-  const PaperParts parts = work_out_parts((*made)->plan, *catalogue, {wanted->sheet}, search_for_a_while);
+  const PaperParts parts = work_out_parts((*made)->plan, *catalogue, {wanted->sheet}, searches_of(sheet_search_time));
   return draw(*wanted, sources_of((*made)->plan, parts, (*made)->ready.inputs.roads), parts);
 }
 
