@@ -1,12 +1,11 @@
 // The demo's ride packed and opened again: the phone answers as the machine at home does.
-#include "formats/packed_ride/packed_ride.h"
-
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include "engine/day.h"
 #include "formats/day_calls/day_calls.h"
 #include "formats/day_log/day_json.h"
+#include "formats/packed_ride/packed_ride.h"
 #include "formats/plan_json/plan_json.h"
 #include "tests/support/demo_inputs.h"
 

@@ -1,5 +1,5 @@
-// The door of formats/day_calls as three functions that JavaScript can call: make room for a request, write it there, call.
-// Everything crosses as UTF-8 bytes in the module's memory.
+// The door of formats/day_calls as three functions that JavaScript can call: make room for a request, write it there,
+// call. Everything crosses as UTF-8 bytes in the module's memory.
 #include <cstddef>
 #include <string>
 
