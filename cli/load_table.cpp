@@ -11,7 +11,7 @@ namespace {
 std::string kg(Kilograms mass) { return fixed(mass.value, mass.value < 10.0 ? 1 : 0) + " kg"; }
 
 // Names may have commas and an "and" in them.
-std::string listed(const std::vector<std::string>& names) {
+std::string with_semicolons(const std::vector<std::string>& names) {
   std::string text;
   for (const auto& name : names) text += (text.empty() ? "" : "; ") + name;
   return text;
@@ -72,12 +72,12 @@ class LoadTable {
     for (std::size_t i = 0; i < car.contents.size(); ++i) {
       if (car.contents[i].empty()) continue;
       const LoadItem& item = car.task.items[i];
-      text += wrapped(item.name + ", " + kg(item.mass) + ": " + listed(car.contents[i]) + ".", "  - ");
+      text += wrapped(item.name + ", " + kg(item.mass) + ": " + with_semicolons(car.contents[i]) + ".", "  - ");
     }
     if (!text.empty()) out_ += "Pack together first\n" + text;
     for (const CarPlace& place : car.places) {
-      out_ +=
-          wrapped(place.name + ", not in the boot, " + kg(place.mass) + ": " + listed(place.contents) + ".", "  - ");
+      out_ += wrapped(
+          place.name + ", not in the boot, " + kg(place.mass) + ": " + with_semicolons(place.contents) + ".", "  - ");
     }
     if (!text.empty() || !car.places.empty()) out_ += "\n";
   }
@@ -170,7 +170,7 @@ class LoadTable {
     for (const Behind& b : behind) {
       std::vector<std::string> moved;
       for (const LoadItemId id : b.moved) moved.push_back(at(car.task.items, id).name);
-      out_ += wrapped("first move " + joined(moved) + " for " + listed(b.names) + ".", "  Reach: ");
+      out_ += wrapped("first move " + joined(moved) + " for " + with_semicolons(b.names) + ".", "  Reach: ");
     }
   }
 
@@ -181,7 +181,7 @@ class LoadTable {
       const auto same = std::find_if(said.begin(), said.end(), [&](const auto& s) { return s.first == w.what; });
       (same == said.end() ? said.insert(same, {w.what, {}}) : same)->second.push_back(w.where);
     }
-    for (const auto& [what, things] : said) out_ += wrapped(listed(things) + ": " + what, "  ! ");
+    for (const auto& [what, things] : said) out_ += wrapped(with_semicolons(things) + ": " + what, "  ! ");
     if (car.load.placements.empty()) return;
     out_ += wrapped(
         "Lash the cans and whatever is heavy; heavy things low and against the seat-back. Nothing hard "

@@ -1,6 +1,10 @@
 # outbye_folder(NAME PATH [PURE] [USES lib...]) makes one library of every .cpp in the current folder (tests apart), with
 # its headers checked to compile alone, and one test program of every *_test.cpp, registered with CTest test by test.
 # PURE: no exceptions (core and engine). Warnings are errors everywhere.
+#
+# With OUTBYE_TOGETHER the .cpp of test programs, and of libraries outside core and engine, are compiled some at a time as
+# one: most of their time goes into the same headers. APART: not in this folder, whose files have names that would clash.
+# The release build takes every file by itself, so a header that a file forgot does not stay hidden.
 
 find_package(GTest REQUIRED)
 find_package(Threads REQUIRED)
@@ -35,12 +39,21 @@ if(OUTBYE_TESTS)
   endif()
 endif()
 
+function(outbye_together NAME)
+  if(OUTBYE_TOGETHER)
+    set_target_properties(${NAME} PROPERTIES UNITY_BUILD ON UNITY_BUILD_BATCH_SIZE 8)
+  endif()
+endfunction()
+
 function(outbye_tests NAME)
-  cmake_parse_arguments(ARG "SLOW" "" "SOURCES;USES" ${ARGN})
+  cmake_parse_arguments(ARG "SLOW;APART" "" "SOURCES;USES" ${ARGN})
   if(NOT OUTBYE_TESTS)
     return()
   endif()
   add_executable(${NAME} ${ARG_SOURCES})
+  if(NOT ARG_APART)
+    outbye_together(${NAME})
+  endif()
   target_link_libraries(${NAME} PRIVATE outbye_flags ${ARG_USES} GTest::gtest_main GTest::gmock Threads::Threads)
   target_precompile_headers(${NAME} REUSE_FROM outbye_test_headers)
   if(CMAKE_CXX_COMPILER_ID STREQUAL GNU)
@@ -62,7 +75,11 @@ function(outbye_tests NAME)
 endfunction()
 
 function(outbye_folder NAME)
-  cmake_parse_arguments(ARG "PURE" "" "USES" ${ARGN})
+  cmake_parse_arguments(ARG "PURE;APART" "" "USES" ${ARGN})
+  set(apart "")
+  if(ARG_APART)
+    set(apart APART)
+  endif()
   file(GLOB sources CONFIGURE_DEPENDS *.cpp)
   file(GLOB headers CONFIGURE_DEPENDS *.h)
   set(tests ${sources})
@@ -86,6 +103,8 @@ function(outbye_folder NAME)
     set_target_properties(outbye_${NAME} PROPERTIES VERIFY_INTERFACE_HEADER_SETS ON INTERFACE_HEADER_SETS_TO_VERIFY alone)
     if(ARG_PURE)
       target_compile_options(outbye_${NAME} PRIVATE -fno-exceptions)
+    elseif(NOT ARG_APART)
+      outbye_together(outbye_${NAME})
     endif()
     set(library outbye_${NAME})
   else()
@@ -95,6 +114,6 @@ function(outbye_folder NAME)
   endif()
   set_property(GLOBAL APPEND PROPERTY OUTBYE_LIBRARIES outbye_${NAME})
   if(tests)
-    outbye_tests(${NAME}_test SOURCES ${tests} USES outbye_${NAME})
+    outbye_tests(${NAME}_test ${apart} SOURCES ${tests} USES outbye_${NAME})
   endif()
 endfunction()

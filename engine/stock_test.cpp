@@ -20,10 +20,10 @@ using test::small_inputs;
 using ::testing::Contains;
 using ::testing::HasSubstr;
 
-RidePlan small_plan(const RideInputs& inputs = small_inputs()) { return *plan_ride(inputs); }
+RidePlan planned(const RideInputs& inputs = small_inputs()) { return *plan_ride(inputs); }
 
 TEST(RideStock, AssumesFourCansAndSaysSo) {
-  const auto stocks = *stock_of(small_plan());
+  const auto stocks = *stock_of(planned());
   ASSERT_EQ(stocks.size(), 1U);
   EXPECT_EQ(stocks[0].task.containers.size(), 4U);
   EXPECT_THAT(stocks[0].answer.assumptions, Contains(HasSubstr("four cans of 25 L")));
@@ -33,7 +33,7 @@ TEST(RideStock, TakesTheTankOfACarThatHasOne) {
   auto inputs = small_inputs();
   inputs.ride.cars.emplace_back().name = "Van";
   inputs.ride.cars[0].water_capacity = {120};
-  const auto stocks = *stock_of(small_plan(inputs));
+  const auto stocks = *stock_of(planned(inputs));
   ASSERT_EQ(stocks[0].task.containers.size(), 1U);
   EXPECT_EQ(stocks[0].task.containers[0].capacity, Litres{120});
 }
@@ -43,7 +43,7 @@ TEST(RideStock, TakesTheRidesOwnContainers) {
   inputs.ride.kit.containers = {
       own(OwnContainer::Kind::can, "can", 20, 2), own(OwnContainer::Kind::can, "cooling can", 10, 1, false),
       own(OwnContainer::Kind::bottle, "slosh bottle", 1, 3), own(OwnContainer::Kind::bucket, "bucket", 12, 2)};
-  const auto stocks = *stock_of(small_plan(inputs));
+  const auto stocks = *stock_of(planned(inputs));
   const auto& containers = stocks[0].task.containers;
   ASSERT_EQ(containers.size(), 6U);
   EXPECT_EQ(containers[0].name, "can 1");
@@ -53,7 +53,7 @@ TEST(RideStock, TakesTheRidesOwnContainers) {
 }
 
 TEST(RideStock, HappensAsOftenAsThePlanSaysTheCarIsThere) {
-  const RidePlan plan = small_plan();
+  const RidePlan plan = planned();
   const auto met = *met_by_day(plan, plan.ride.days);
   ASSERT_EQ(met.size(), plan.plan.days.size());
   for (std::size_t s = 0; s < met[0].size(); ++s) {
@@ -65,7 +65,7 @@ TEST(RideStock, HappensAsOftenAsThePlanSaysTheCarIsThere) {
 }
 
 TEST(RideStock, FillsUpAtTheVenue) {
-  const auto stocks = *stock_of(small_plan());
+  const auto stocks = *stock_of(planned());
   bool has_gate = false;
   for (const StockStop& stop : stocks[0].task.stops) {
     if (stop.label.find("gate") == std::string::npos && stop.label.find("Gate") == std::string::npos) continue;
@@ -76,7 +76,7 @@ TEST(RideStock, FillsUpAtTheVenue) {
 }
 
 TEST(RideStock, TakesWhatTheWelfareOfThePlanPours) {
-  const RidePlan plan = small_plan();
+  const RidePlan plan = planned();
   const auto stocks = *stock_of(plan);
   double poured = 0;
   for (const StockStop& stop : stocks[0].task.stops) {
@@ -101,7 +101,7 @@ TEST(RideStock, TakesTheLeakThatABoxWasMeasuredFor) {
   // 0.9 kg in 8 h at 22 degrees: 0.9 x 333 600 J / (22 K x 28 800 s) = 0.4739 W/K (derived).
   inputs.ride.kit.containers[1].leak_test =
       IceMeltTest{Kilograms{4.0}, Kilograms{3.1}, Seconds{8 * 3600.0}, Celsius{22}};
-  const auto stocks = *stock_of(small_plan(inputs));
+  const auto stocks = *stock_of(planned(inputs));
   const auto& boxes = stocks[0].task.containers;
   ASSERT_EQ(boxes.size(), 3U);
   EXPECT_EQ(boxes[0].leak_w_per_k, 0.4);
@@ -116,7 +116,7 @@ TEST(RideStock, OffersWaterThatIsNotUsedUpWhereTheHorseDoesNotDrink) {
   shy.to_loop = 1;
   inputs.ride.horses.resize(1);
   inputs.ride.horses[0].likes = {shy};
-  const RidePlan plan = small_plan(inputs);
+  const RidePlan plan = planned(inputs);
   const auto stocks = *stock_of(plan);
   std::size_t of_loop_1 = 0;
   for (const StockStop& stop : stocks[0].task.stops) {
@@ -132,7 +132,7 @@ TEST(RideStock, OffersWaterThatIsNotUsedUpWhereTheHorseDoesNotDrink) {
 
 // A plan of a day with two stops and an errand between them.
 TEST(RideStock, FillsTheBoxesOnAnErrandForIce) {
-  RidePlan plan = small_plan();
+  RidePlan plan = planned();
   ASSERT_GE(plan.plan.days[0].stops.size(), 2U);
   plan.ride.errands.resize(3);
   plan.ride.errands[0].name = "Ice from the shop";
@@ -162,7 +162,7 @@ TEST(RideStock, FillsTheBoxesOnAnErrandForIce) {
 TEST(RideStock, TakesTheWantedChanceOfTheRideUnlessAsked) {
   auto inputs = small_inputs();
   inputs.ride.kit.settings.not_dry = 0.8;
-  const RidePlan plan = small_plan(inputs);
+  const RidePlan plan = planned(inputs);
   EXPECT_EQ(stock_of(plan)->front().task.settings.chance, 0.8);
   StockOptions options;
   options.chance = 0.9;
@@ -172,7 +172,7 @@ TEST(RideStock, TakesTheWantedChanceOfTheRideUnlessAsked) {
 TEST(RideStock, RefusesAContainerOfNegativeSize) {
   StockOptions options;
   options.containers = {{"blue can", StockKind::drinking, {-1}}};
-  const auto stocks = stock_of(small_plan(), options);
+  const auto stocks = stock_of(planned(), options);
   ASSERT_FALSE(stocks);
   EXPECT_THAT(stocks.error().where, HasSubstr("blue can"));
 }

@@ -20,8 +20,8 @@ namespace {
 struct DemoDay {
   test::DemoInputs made;
   RideInputs& inputs{made.inputs};
-  RidePlan plan;
-  Json drawing;
+  RidePlan plan{};
+  Json drawing{};
 };
 
 // Made once: the country takes longer than all the tests.

@@ -33,7 +33,7 @@ bool is_before(const LineEnd& a, const LineEnd& b) {
   return std::tie(a.kind, a.at.x, a.at.y, a.line, a.is_last) < std::tie(b.kind, b.at.x, b.at.y, b.line, b.is_last);
 }
 
-constexpr std::uint32_t none = ~std::uint32_t{0};
+constexpr std::uint32_t no_end = ~std::uint32_t{0};
 
 }  // namespace
 
@@ -46,7 +46,7 @@ std::vector<LooseLine> joined_lines(std::vector<LooseLine> lines) {
   }
   std::sort(ends.begin(), ends.end(), is_before);
   // next[2 i + last]: the end (same numbering) that this one is joined to.
-  std::vector<std::uint32_t> next(ends.size(), none);
+  std::vector<std::uint32_t> next(ends.size(), no_end);
   const auto number = [](const LineEnd& end) { return 2 * end.line + (end.is_last ? 1U : 0U); };
   for (std::size_t i = 0; i < ends.size();) {
     std::size_t j = i + 1;
@@ -62,7 +62,7 @@ std::vector<LooseLine> joined_lines(std::vector<LooseLine> lines) {
   // From a free end, or for a ring from anywhere, to the other.
   const auto follow = [&](std::uint32_t start) {
     LooseLine line{lines[start / 2].kind, {}};
-    for (std::uint32_t end = start; end != none && !is_used[end / 2];) {
+    for (std::uint32_t end = start; end != no_end && !is_used[end / 2];) {
       is_used[end / 2] = true;
       const std::vector<WorldPoint>& points = lines[end / 2].points;
       const auto add = [&](auto from, auto to) {
@@ -80,9 +80,9 @@ std::vector<LooseLine> joined_lines(std::vector<LooseLine> lines) {
   };
   for (std::uint32_t i = 0; i < lines.size(); ++i) {
     if (is_used[i]) continue;
-    if (next[2 * i] == none) {
+    if (next[2 * i] == no_end) {
       follow(2 * i);
-    } else if (next[2 * i + 1] == none) {
+    } else if (next[2 * i + 1] == no_end) {
       follow(2 * i + 1);
     }
   }

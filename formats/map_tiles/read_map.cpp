@@ -223,10 +223,10 @@ Result<void> read_file(const fs::path& file, osmium::osm_entity_bits::type kinds
   try {
     osmium::io::Reader input(osmium::io::File(file.string(), *format), kinds, osmium::io::read_meta::no);
     const double size = static_cast<double>(std::max<std::size_t>(input.file_size(), 1));
-    while (const osmium::memory::Buffer buffer = input.read()) {
+    while (const osmium::memory::Buffer some = input.read()) {
       (
           [&] {
-            for (const auto& entity : buffer.select<Kinds>()) reader.take(entity);
+            for (const auto& entity : some.select<Kinds>()) reader.take(entity);
           }(),
           ...);
       if (go_on(std::min(1.0, static_cast<double>(input.offset()) / size))) continue;

@@ -19,7 +19,7 @@ std::string file_with(const std::string& fields) {
 }
 
 // All problems of a file, one a line.
-std::string problems_of(const std::string& text) {
+std::string all_problems_of(const std::string& text) {
   std::string all;
   for (const auto& p : check_ride_file(text, "ride.json").problems) all += p.where + ": " + p.what + "\n";
   return all;
@@ -36,19 +36,19 @@ TEST(RideFile, KeepsTheNameOfTheWeatherFileAndNotItsHours) {
 
 TEST(RideFile, RefusesWeatherOutOfOrderAndTwiceGiven) {
   const std::string hour = R"({"time": "2026-06-13T09:00", "temperature_c": 20, "humidity_pct": 50})";
-  EXPECT_THAT(problems_of(file_with("\"weather\": [" + hour + ", " + hour + "]")),
+  EXPECT_THAT(all_problems_of(file_with("\"weather\": [" + hour + ", " + hour + "]")),
               HasSubstr("weather[1].time: is not later"));
-  EXPECT_THAT(problems_of(file_with(R"("weather": [{"time": "2026-06-13T09:00", "temperature_c": 20}])")),
+  EXPECT_THAT(all_problems_of(file_with(R"("weather": [{"time": "2026-06-13T09:00", "temperature_c": 20}])")),
               HasSubstr("humidity_pct"));
-  EXPECT_THAT(problems_of(R"({"version": 1, "start": "2026-06-13T07:00", "files": {"course": ["c.gpx"],
+  EXPECT_THAT(all_problems_of(R"({"version": 1, "start": "2026-06-13T07:00", "files": {"course": ["c.gpx"],
                              "weather": "w.csv"}, "weather": [)" +
-                          hour + "]}"),
+                              hour + "]}"),
               HasSubstr("keep one of the two"));
 }
 
 TEST(RideFile, RefusesAPassCorrectedTwiceOrInALoopThatIsNotThere) {
   const auto passes = [](const std::string& list) {
-    return problems_of(
+    return all_problems_of(
         file_with(R"("loops": [{"name": "A"}], "crew_points": [{"name": "P", "passes": [)" + list + "]}]"));
   };
   EXPECT_EQ(passes(R"({"loop": 1, "km": 3}, {"loop": 1, "nth": 2, "km": 9})"), "");
@@ -58,16 +58,17 @@ TEST(RideFile, RefusesAPassCorrectedTwiceOrInALoopThatIsNotThere) {
 }
 
 TEST(RideFile, RefusesHeatThatMakesAHorseFaster) {
-  EXPECT_THAT(problems_of(file_with(R"("heat": {"speed_factors": [1, 0.9, 0.95, 0.9, 0.8, 0.7]})")),
+  EXPECT_THAT(all_problems_of(file_with(R"("heat": {"speed_factors": [1, 0.9, 0.95, 0.9, 0.8, 0.7]})")),
               HasSubstr("heat.speed_factors: must not rise"));
-  EXPECT_THAT(problems_of(file_with(R"("heat": {"worth_factors": [1, 1.5]})")), HasSubstr("six bands"));
-  EXPECT_THAT(problems_of(file_with(R"("heat": {"worth_factors": [1, 1, 1, 1, 2, 1.5]})")), HasSubstr("must not fall"));
+  EXPECT_THAT(all_problems_of(file_with(R"("heat": {"worth_factors": [1, 1.5]})")), HasSubstr("six bands"));
+  EXPECT_THAT(all_problems_of(file_with(R"("heat": {"worth_factors": [1, 1, 1, 1, 2, 1.5]})")),
+              HasSubstr("must not fall"));
 }
 
 TEST(RideFile, RefusesCareThatAsksForLessInHeat) {
-  EXPECT_THAT(problems_of(file_with(R"("care": {"sweat_litres_per_hour": [4, 6, 5, 10, 12]})")),
+  EXPECT_THAT(all_problems_of(file_with(R"("care": {"sweat_litres_per_hour": [4, 6, 5, 10, 12]})")),
               HasSubstr("hotter never asks for less"));
-  EXPECT_THAT(problems_of(file_with(R"("care": {"pour_at_gate_litres": [4, 6]})")), HasSubstr("must have 6"));
+  EXPECT_THAT(all_problems_of(file_with(R"("care": {"pour_at_gate_litres": [4, 6]})")), HasSubstr("must have 6"));
 }
 
 TEST(RideFile, KeepsEveryFieldOfARide) {
@@ -337,21 +338,21 @@ TEST(RideFile, LoopsTakeTheDefaultPaceWhereTheySayNothing) {
 }
 
 TEST(RideFile, NamesAnUnknownFieldAndTheNearestKnownOne) {
-  EXPECT_EQ(problems_of(file_with(R"("cars": [{"name": "Van", "reday_from": "2026-06-13T05:00"}])")),
+  EXPECT_EQ(all_problems_of(file_with(R"("cars": [{"name": "Van", "reday_from": "2026-06-13T05:00"}])")),
             "ride.json: cars[0].reday_from: is not a known field; did you mean 'ready_from'?\n");
 }
 
 TEST(RideFile, SaysTheLineAndColumnOfASyntaxError) {
-  EXPECT_THAT(problems_of("{\n  \"version\": 1,\n  \"name\": }"),
+  EXPECT_THAT(all_problems_of("{\n  \"version\": 1,\n  \"name\": }"),
               HasSubstr("ride.json, line 3, column 11: is not JSON"));
 }
 
 TEST(RideFile, RefusesANameWrittenTwice) {
-  EXPECT_THAT(problems_of(file_with(R"("seed": 1, "seed": 2)")), HasSubstr("seed: is written twice"));
+  EXPECT_THAT(all_problems_of(file_with(R"("seed": 1, "seed": 2)")), HasSubstr("seed: is written twice"));
 }
 
 TEST(RideFile, ReportsAllProblemsAtOnceWithTheirPaths) {
-  const std::string all = problems_of(file_with(
+  const std::string all = all_problems_of(file_with(
       R"("horses": [{"name": "J", "speeds_kmh": [12, 11, -3]}], "setup_min": -1, "crewing": {"confidence": "high"})"));
   EXPECT_THAT(all, AllOf(HasSubstr("horses[0].speeds_kmh[2]: is -3, but must be above 0"),
                          HasSubstr("setup_min: is -1, but must be between 0 and 1440"),
@@ -360,28 +361,28 @@ TEST(RideFile, ReportsAllProblemsAtOnceWithTheirPaths) {
 
 TEST(RideFile, RefusesAClosingTimeBeforeTheOpening) {
   EXPECT_THAT(
-      problems_of(file_with(
+      all_problems_of(file_with(
           R"("crew_points": [{"name": "A", "open": [{"from": "2026-06-13T12:00", "to": "2026-06-13T09:00"}]}])")),
       HasSubstr("crew_points[0].open[0].to: closes at 2026-06-13T09:00:00+01:00, not after it opens"));
 }
 
 TEST(RideFile, RefusesAVersionNewerThanItsOwnAndSaysWhatToDo) {
-  EXPECT_THAT(problems_of(R"({"version": 2, "anything": 1})"),
+  EXPECT_THAT(all_problems_of(R"({"version": 2, "anything": 1})"),
               AllOf(HasSubstr("version: is 2, newer than this outbye knows (1)"), HasSubstr("a newer one"),
                     testing::Not(HasSubstr("anything"))));
 }
 
 TEST(RideFile, RefusesAWishForAPointThatDoesNotExistAndNamesTheNearest) {
   EXPECT_THAT(
-      problems_of(file_with(R"("crew_points": [{"name": "Mill Ford"}], "wishes": [{"crew_point": "Mil Ford"}])")),
+      all_problems_of(file_with(R"("crew_points": [{"name": "Mill Ford"}], "wishes": [{"crew_point": "Mil Ford"}])")),
       HasSubstr("wishes[0].crew_point: 'Mil Ford' is no crew point of this ride; did you mean 'Mill Ford'?"));
 }
 
 TEST(RideFile, RefusesALeakThatTheIceCannotTell) {
   const auto with_test = [](const std::string& kind, const std::string& left) {
-    return problems_of(file_with(R"("kit": {"containers": [{"name": "box", "kind": ")" + kind +
-                                 R"(", "litres": 20, "leak_test": {"ice_kg": 4, "left_kg": )" + left +
-                                 R"(, "hours": 8, "outside_c": 22}}]})"));
+    return all_problems_of(file_with(R"("kit": {"containers": [{"name": "box", "kind": ")" + kind +
+                                     R"(", "litres": 20, "leak_test": {"ice_kg": 4, "left_kg": )" + left +
+                                     R"(, "hours": 8, "outside_c": 22}}]})"));
   };
   EXPECT_THAT(with_test("cool box", "0"), HasSubstr("kit.containers[0].leak_test.left_kg: is nothing"));
   EXPECT_THAT(with_test("cool box", "4.5"), HasSubstr("leak_test.left_kg: is not less than ice_kg"));
@@ -389,26 +390,26 @@ TEST(RideFile, RefusesALeakThatTheIceCannotTell) {
 }
 
 TEST(RideFile, RefusesAContainerOfACarThatIsNotThere) {
-  EXPECT_THAT(problems_of(file_with(R"("cars": [{"name": "Estate"}], "kit": {"containers": [
+  EXPECT_THAT(all_problems_of(file_with(R"("cars": [{"name": "Estate"}], "kit": {"containers": [
       {"name": "can", "kind": "can", "litres": 20, "car": "Estat"}]})")),
               HasSubstr("kit.containers[0].car: 'Estat' is no car of this ride; did you mean 'Estate'?"));
 }
 
 TEST(RideFile, RefusesALocalTimeThatTheClocksSkip) {
-  EXPECT_THAT(
-      problems_of(R"({"version":1,"start":"2026-03-29T01:30","time_zone":"Europe/London","files":{"course":["c"]}})"),
-      HasSubstr("ride.json: start: "));
+  EXPECT_THAT(all_problems_of(
+                  R"({"version":1,"start":"2026-03-29T01:30","time_zone":"Europe/London","files":{"course":["c"]}})"),
+              HasSubstr("ride.json: start: "));
 }
 
 TEST(RideFile, RefusesATelephoneNumberWithWordsInIt) {
-  EXPECT_THAT(problems_of(file_with(R"("helpers": [{"name": "Ann", "phone": "ask Bob"}])")),
+  EXPECT_THAT(all_problems_of(file_with(R"("helpers": [{"name": "Ann", "phone": "ask Bob"}])")),
               AllOf(HasSubstr("helpers[0].phone"), HasSubstr("'ask Bob' is no telephone number")));
-  EXPECT_THAT(problems_of(file_with(R"("emergency": {"number": "911 or 112"})")), HasSubstr("emergency.number"));
-  EXPECT_EQ(problems_of(file_with(R"("emergency": {"number": "911 / 112"})")), "");
+  EXPECT_THAT(all_problems_of(file_with(R"("emergency": {"number": "911 or 112"})")), HasSubstr("emergency.number"));
+  EXPECT_EQ(all_problems_of(file_with(R"("emergency": {"number": "911 / 112"})")), "");
 }
 
 TEST(RideFile, RefusesAKindOfHelpThatItDoesNotKnow) {
-  EXPECT_THAT(problems_of(file_with(R"("emergency": {"places": [{"name": "General", "kind": "clinic"}]})")),
+  EXPECT_THAT(all_problems_of(file_with(R"("emergency": {"places": [{"name": "General", "kind": "clinic"}]})")),
               AllOf(HasSubstr("emergency.places[0].kind"), HasSubstr("\"hospital\", \"vet\" or \"other\"")));
 }
 
