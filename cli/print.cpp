@@ -52,7 +52,10 @@ ExitCode print(const PrintOptions& options, Console& console) {
   const auto sheets = sheets_of(options, *size);
   if (!sheets) return console.report(sheets.error());
   const Existing existing = options.force ? Existing::replace : Existing::keep;
+  std::error_code fault;  // that the folder cannot be had is said of the first sheet
+  const bool is_new = !std::filesystem::exists(options.out, fault);
   for (const Sheet sheet : *sheets) {
+    if (is_new) break;
     if (auto ok = check_writable(path_of(options, sheet), existing); !ok) return console.report(ok.error());
   }
   auto planned = load_and_plan(options.file, console);
@@ -75,6 +78,7 @@ ExitCode print(const PrintOptions& options, Console& console) {
     if (!pdf) return console.report(pdf.error());
     pdfs.push_back(std::move(*pdf));
   }
+  if (is_new) std::filesystem::create_directory(options.out, fault);
   for (std::size_t i = 0; i < pdfs.size(); ++i) {
     const std::string path = path_of(options, (*sheets)[i]);
     if (auto ok = write_whole_file(path, pdfs[i], existing); !ok) return console.report(ok.error());

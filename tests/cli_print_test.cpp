@@ -61,6 +61,17 @@ void collect(const json& value, const std::string& key, std::set<std::string>& t
   }
 }
 
+TEST(FolderForTheSheets, IsMadeWhereItIsMissingAndNotItsParent) {
+  FreshFolder folder;
+  copy_good_files(folder);
+  const auto made = run_outbye(folder, {"print", "good.json", "--out", "new", "--sheet", "rider-card"});
+  EXPECT_EQ(made.code, 0) << made.err;
+  EXPECT_TRUE(std::filesystem::exists(folder / "new/rider-card.pdf"));
+  const auto deep = run_outbye(folder, {"print", "good.json", "--out", "none/new", "--sheet", "rider-card"});
+  EXPECT_EQ(deep.code, 2);
+  EXPECT_THAT(deep.err, HasSubstr("there is no folder"));
+}
+
 TEST(CrewBook, HasEveryTimeAndNameOfThePlan) {
   if (!has_program("pdftotext")) GTEST_SKIP() << "pdftotext (poppler-utils) is not there";
   FreshFolder folder;
