@@ -130,7 +130,7 @@ ExitCode pack(const PackOptions& options, Console& console) {
   if (!catalogue) return console.report(catalogue.error());
   console.progress("people, kit and load", 0.2);
   const PaperParts parts = work_out_parts(plan, *catalogue, {std::begin(all_sheets), std::end(all_sheets)},
-                                          searches_of(packing_search_time));
+                                          planned->loaded.roads.get(), searches_of(packing_search_time));
   auto packed = packed_ride(planned->loaded.inputs, plan, parts.kit ? parts.kit->list.taken : std::vector<KitEntry>{});
   if (!packed) return console.report(packed.error());
   plan.warnings.insert(plan.warnings.begin(), planned->loaded.warnings.begin(), planned->loaded.warnings.end());

@@ -64,7 +64,8 @@ ExitCode print(const PrintOptions& options, Console& console) {
   plan.warnings.insert(plan.warnings.begin(), planned->loaded.warnings.begin(), planned->loaded.warnings.end());
   const auto catalogue = kit_catalogue_of(plan.ride, options.file);
   if (!catalogue) return console.report(catalogue.error());
-  const PaperParts parts = work_out_parts(plan, *catalogue, *sheets, searches_of(load_search_time));
+  const PaperParts parts =
+      work_out_parts(plan, *catalogue, *sheets, planned->loaded.roads.get(), searches_of(load_search_time));
   for (const Problem& problem : parts.problems) console.note(problem.where + " " + problem.what);
   const PaperSources sources = sources_of(plan, parts, planned->loaded.roads.get());
   PaperSettings settings;

@@ -5,6 +5,7 @@
 #include "formats/kit_catalogue/kit_catalogue.h"
 #include "formats/paper/page_check.h"
 #include "formats/paper/sheets.h"
+#include "tests/support/demo_inputs.h"
 #include "tests/support/small_ride.h"
 
 namespace outbye {
@@ -34,7 +35,7 @@ RidePlan planned(const std::vector<std::string>& helpers) {
 
 PaperParts parts_of(const RidePlan& plan) {
   const std::vector<Sheet> wanted(std::begin(all_sheets), std::end(all_sheets));
-  return work_out_parts(plan, preset_kit(), wanted, [] { return LoadSearch{{}, 100'000}; });
+  return work_out_parts(plan, preset_kit(), wanted, nullptr, [] { return LoadSearch{{}, 100'000}; });
 }
 
 // Nothing cut, overlapping, off the page, without glyphs, or smaller than 9 pt (pocket cards: 7 pt).
@@ -94,6 +95,19 @@ TEST_F(CrewBook, SaysEachCautionOfAStopOnce) {
     EXPECT_EQ(text.find(once, at + 1), std::string::npos) << text;
   }
   EXPECT_GT(stops, 0U);
+}
+
+TEST(ListOfKit, NamesThePumpsBesideTheDrives) {
+  const test::DemoInputs demo = test::demo_inputs();
+  const auto plan = plan_ride(demo.inputs);
+  ASSERT_TRUE(plan) << plan.error().what;
+  const auto parts = work_out_parts(*plan, preset_kit(), {Sheet::kit_list}, demo.roads.get());
+  ASSERT_TRUE(parts.kit);
+  const auto pumps = kit_facts(*plan, demo.roads.get()).pumps;
+  ASSERT_FALSE(pumps.empty());
+  const auto paper = lay_out(Sheet::kit_list, sources_of(*plan, parts, demo.roads.get()), on(PaperSize::a4));
+  ASSERT_TRUE(paper) << paper.error().what;
+  EXPECT_THAT(texts_of(*paper), testing::Contains(HasSubstr(pumps.front().name)));
 }
 
 TEST_F(CrewBook, TakesNoMoreThanAPageAStop) {

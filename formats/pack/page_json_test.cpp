@@ -43,7 +43,8 @@ LoadSearch short_search() {
 
 struct Packed {
   RidePlan plan = crewed_plan();
-  PaperParts parts = work_out_parts(plan, preset_kit(), {std::begin(all_sheets), std::end(all_sheets)}, short_search);
+  PaperParts parts =
+      work_out_parts(plan, preset_kit(), {std::begin(all_sheets), std::end(all_sheets)}, nullptr, short_search);
   Json page = page_json({plan,
                          parts,
                          nullptr,

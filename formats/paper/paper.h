@@ -65,9 +65,10 @@ struct PaperParts {
   std::optional<RideLoad> load;
   std::vector<Problem> problems;
 };
-// `wanted`: only what these sheets need. `search` limits the load planning, a car (BootLoadSettings::search).
+// `wanted`: only what these sheets need. `roads`: as the plan was made on, for the pumps on the way; may be null.
+// `search` limits the load planning, a car (BootLoadSettings::search).
 PaperParts work_out_parts(const RidePlan& plan, const KitCatalogue& catalogue, const std::vector<Sheet>& wanted,
-                          const std::function<LoadSearch()>& search = {});
+                          const RoadGraph* roads, const std::function<LoadSearch()>& search = {});
 // Points into `plan` and `parts`.
 PaperSources sources_of(const RidePlan& plan, const PaperParts& parts, const RoadGraph* roads);
 

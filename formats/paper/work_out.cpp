@@ -5,7 +5,7 @@
 namespace outbye {
 
 PaperParts work_out_parts(const RidePlan& plan, const KitCatalogue& catalogue, const std::vector<Sheet>& wanted,
-                          const std::function<LoadSearch()>& search) {
+                          const RoadGraph* roads, const std::function<LoadSearch()>& search) {
   PaperParts parts;
   const auto wants = [&wanted](Sheet sheet) { return std::find(wanted.begin(), wanted.end(), sheet) != wanted.end(); };
   const bool all_but_spotter = wants(Sheet::crew_book) || wants(Sheet::rider_card) || wants(Sheet::kit_list);
@@ -16,7 +16,7 @@ PaperParts work_out_parts(const RidePlan& plan, const KitCatalogue& catalogue, c
     }
   }
   if (all_but_spotter || wants(Sheet::boot_plan)) {
-    if (auto kit = plan_kit(plan, catalogue)) {
+    if (auto kit = plan_kit(plan, catalogue, roads)) {
       parts.kit = std::move(*kit);
     } else {
       parts.problems.push_back(kit.error());

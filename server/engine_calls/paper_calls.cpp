@@ -51,7 +51,8 @@ auto with_sources(EngineCalls& engine, const RideQuestion& question, Draw draw)
   if (!made) return tl::make_unexpected(made.error());
   const auto catalogue = kit_catalogue_of((*made)->ready.inputs.ride, "", find_in(question.files));
   if (!catalogue) return tl::make_unexpected(in_names_of(question.files, catalogue.error()));
-  const PaperParts parts = work_out_parts((*made)->plan, *catalogue, {wanted->sheet}, searches_of(sheet_search_time));
+  const PaperParts parts = work_out_parts((*made)->plan, *catalogue, {wanted->sheet}, (*made)->ready.inputs.roads,
+                                          searches_of(sheet_search_time));
   return draw(*wanted, sources_of((*made)->plan, parts, (*made)->ready.inputs.roads), parts);
 }
 
