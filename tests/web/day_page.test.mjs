@@ -60,6 +60,7 @@ test("a day is noted and answered with the network off, over midnight and a chan
     await page.getByRole("navigation").waitFor();
     await answered(page);
     await shot(page, "day-now");
+    await shot(page, "day-now-top", { fullPage: false });
 
     const at = async (time) => {
       await phone.setClock(time);
