@@ -168,32 +168,13 @@ void BestFirst::keep(Node& child, std::uint32_t open) {
 }
 
 std::vector<StepStart> BestFirst::starts_of(std::int32_t node) const {
-  std::vector<std::int32_t> path;
-  for (; node > 0; node = nodes_[static_cast<std::size_t>(node)].parent) path.push_back(node);
-  std::reverse(path.begin(), path.end());
-  std::vector<StepStart> starts;
-  StepState state;
-  Places own{0, 1, 2, 3};  // who stands in the place of helper h of the node
-  for (const std::int32_t k : path) {
-    const Node& step = nodes_[static_cast<std::size_t>(k)];
-    StepWay way = model_.tasks[step.task].ways[step.way];
-    PeopleSet people = 0;
-    for (std::size_t h = 0; h < most_helpers; ++h) {
-      if ((way.people >> h) & 1U) people = static_cast<PeopleSet>(people | (1U << own[h]));
-    }
-    way.people = people;
-    // People who stand in for each other may have another way of the same length.
-    for (const StepWay& mine : model_.tasks[step.task].ways) {
-      if (mine.people == people && mine.duration == way.duration) way.mode = mine.mode;
-    }
-    const std::int32_t start = earliest(model_, state, step.task, people);
-    state = started(model_, state, step.task, way);
-    starts.push_back({step.task, way, start});
-    Places next{};
-    for (std::size_t h = 0; h < most_helpers; ++h) next[h] = own[step.from[h]];
-    own = next;
+  std::vector<StepMove> moves;
+  for (; node > 0; node = nodes_[static_cast<std::size_t>(node)].parent) {
+    const Node& step = nodes_[static_cast<std::size_t>(node)];
+    moves.push_back({step.task, step.way, step.from});
   }
-  return starts;
+  std::reverse(moves.begin(), moves.end());
+  return starts_along(model_, moves);
 }
 
 }  // namespace outbye

@@ -29,7 +29,6 @@ class BestFirst {
   }
 
  private:
-  using Places = std::array<std::uint8_t, most_helpers>;
   struct Node {
     StepState state;
     std::int32_t bound{};

@@ -7,8 +7,6 @@
 namespace outbye {
 namespace {
 
-using Places = std::array<std::uint8_t, most_helpers>;
-
 struct Node {
   StepState state;
   std::int32_t bound{};
@@ -156,36 +154,17 @@ class Pass {
   void keep(PassAnswer& answer) {
     const auto best =
         std::min_element(layer_.begin(), layer_.end(), [](const Node& a, const Node& b) { return a.bound < b.bound; });
-    std::vector<Trail> steps;
+    std::vector<StepMove> steps;
     auto index = static_cast<std::size_t>(best - layer_.begin());
     for (std::size_t k = trails_.size(); k-- > 0;) {
-      steps.push_back(trails_[k][index]);
-      index = static_cast<std::size_t>(trails_[k][index].parent);
+      const Trail& last = trails_[k][index];
+      steps.push_back({last.task, last.way, last.from});
+      index = static_cast<std::size_t>(last.parent);
     }
     std::reverse(steps.begin(), steps.end());
     answer.is_found = true;
     answer.end = best->bound;
-    answer.starts.clear();
-    StepState state;
-    Places own{0, 1, 2, 3};  // who stands in the place of helper h of the node
-    for (const Trail& step : steps) {
-      StepWay way = model_.tasks[step.task].ways[step.way];
-      PeopleSet people = 0;
-      for (std::size_t h = 0; h < most_helpers; ++h) {
-        if ((way.people >> h) & 1U) people = static_cast<PeopleSet>(people | (1U << own[h]));
-      }
-      way.people = people;
-      // People who stand in for each other may have another way of the same length.
-      for (const StepWay& mine : model_.tasks[step.task].ways) {
-        if (mine.people == people && mine.duration == way.duration) way.mode = mine.mode;
-      }
-      const std::int32_t start = earliest(model_, state, step.task, people);
-      state = started(model_, state, step.task, way);
-      answer.starts.push_back({step.task, way, start});
-      Places next{};
-      for (std::size_t h = 0; h < most_helpers; ++h) next[h] = own[step.from[h]];
-      own = next;
-    }
+    answer.starts = starts_along(model_, steps);
   }
 
   const StepModel& model_;
@@ -197,5 +176,30 @@ class Pass {
 }  // namespace
 
 PassAnswer step_pass(const StepModel& model, const PassLimits& limits) { return Pass(model, limits).run(); }
+
+std::vector<StepStart> starts_along(const StepModel& model, const std::vector<StepMove>& moves) {
+  std::vector<StepStart> starts;
+  StepState state;
+  Places own{0, 1, 2, 3};  // who stands in the place of helper h of the state
+  for (const StepMove& step : moves) {
+    StepWay way = model.tasks[step.task].ways[step.way];
+    PeopleSet people = 0;
+    for (std::size_t h = 0; h < most_helpers; ++h) {
+      if ((way.people >> h) & 1U) people = static_cast<PeopleSet>(people | (1U << own[h]));
+    }
+    way.people = people;
+    // People who stand in for each other may have another way of the same length.
+    for (const StepWay& mine : model.tasks[step.task].ways) {
+      if (mine.people == people && mine.duration == way.duration) way.mode = mine.mode;
+    }
+    const std::int32_t start = earliest(model, state, step.task, people);
+    state = started(model, state, step.task, way);
+    starts.push_back({step.task, way, start});
+    Places next{};
+    for (std::size_t h = 0; h < most_helpers; ++h) next[h] = own[step.from[h]];
+    own = next;
+  }
+  return starts;
+}
 
 }  // namespace outbye

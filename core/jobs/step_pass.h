@@ -3,6 +3,7 @@
 // below the end that is asked for as well. Layers are cut to a width; a pass in which nothing was cut has seen all.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <vector>
 
@@ -15,6 +16,17 @@ struct StepStart {
   StepWay way;
   std::int32_t start{};
 };
+
+using Places = std::array<std::uint8_t, most_helpers>;
+
+// A task that is begun on the way to a state, by helpers of the state before it.
+struct StepMove {
+  std::uint8_t task{};
+  std::uint8_t way{};
+  Places from{0, 1, 2, 3};  // helper h of the state after it is helper from[h] of the one before
+};
+// What the moves from the beginning start, and when, with everyone's own place again.
+std::vector<StepStart> starts_along(const StepModel& model, const std::vector<StepMove>& moves);
 
 struct PassLimits {
   std::int32_t enough{INT32_MAX};  // only schedules that end before are looked for
