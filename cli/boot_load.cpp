@@ -10,6 +10,7 @@
 #include "core/base/text.h"
 #include "engine/kit.h"
 #include "formats/file_io/file_io.h"
+#include "formats/file_io/file_word.h"
 #include "formats/load_items/load_items.h"
 #include "formats/load_items/timed_search.h"
 #include "formats/load_picture/load_picture.h"
@@ -69,21 +70,6 @@ Outcome<std::vector<BootItem>> own_items(const LoadOptions& options) {
   return std::move(reading.items);
 }
 
-// "Blue van" -> "blue-van": a name for files.
-std::string file_word(const std::string& name, std::size_t number) {
-  std::string word;
-  for (const char c : in_lower_case(name)) {
-    const bool is_plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
-    if (is_plain) {
-      word += c;
-    } else if (!word.empty() && word.back() != '-') {
-      word += '-';
-    }
-  }
-  while (!word.empty() && word.back() == '-') word.pop_back();
-  return word.empty() ? "car-" + std::to_string(number + 1) : word;
-}
-
 struct OutFile {
   std::string path;
   std::string bytes;
@@ -104,7 +90,8 @@ std::vector<OutFile> pictures_of(const LoadOptions& options, const LoadAnswer& a
   std::vector<std::string> used;
   for (std::size_t c = 0; c < answer.load.cars.size(); ++c) {
     const CarLoad& car = answer.load.cars[c];
-    std::string word = file_word(car.name, c);
+    std::string word = file_word(car.name);
+    if (word.empty()) word = "car-" + std::to_string(c + 1);
     if (std::find(used.begin(), used.end(), word) != used.end()) word += "-" + std::to_string(c + 1);
     used.push_back(word);
     draw("load-" + word, car.task, car.load, car.name);

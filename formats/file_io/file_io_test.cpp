@@ -6,6 +6,8 @@
 #include <filesystem>
 #include <fstream>
 
+#include "formats/file_io/file_word.h"
+
 namespace outbye {
 namespace {
 
@@ -83,6 +85,12 @@ TEST_F(FileIo, RefusesAFileBeyondTheLimit) {
   ASSERT_TRUE(write_whole_file(path("x"), "12345", Existing::keep));
   EXPECT_TRUE(read_whole_file(path("x"), 5));
   EXPECT_FALSE(read_whole_file(path("x"), 4));
+}
+
+TEST(FileWord, IsOfPlainLettersWithHyphensBetween) {
+  EXPECT_EQ(file_word("Blue van, no. 2!"), "blue-van-no-2");
+  EXPECT_EQ(file_word("\u05e8\u05db\u05d1"), "");
+  EXPECT_EQ(file_word("abc def", 4), "abc");
 }
 
 }  // namespace

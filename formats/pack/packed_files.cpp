@@ -6,6 +6,7 @@
 #include <array>
 
 #include "core/base/text.h"
+#include "formats/file_io/file_word.h"
 #include "formats/json_text/json_text.h"
 
 namespace outbye {
@@ -61,21 +62,8 @@ std::string plain_file_name(std::string_view name, std::size_t number) {
   const auto slash = name.find_last_of("/\\");
   if (slash != std::string_view::npos) name.remove_prefix(slash + 1);
   const auto dot = name.rfind('.');
-  const auto plain = [](std::string_view text) {
-    std::string word;
-    for (const char c : in_lower_case(text)) {
-      const bool is_plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
-      if (is_plain) {
-        word += c;
-      } else if (!word.empty() && word.back() != '-') {
-        word += '-';
-      }
-    }
-    while (!word.empty() && word.back() == '-') word.pop_back();
-    return word.substr(0, 60);
-  };
-  const std::string stem = plain(name.substr(0, dot));
-  const std::string ending = dot == std::string_view::npos ? "" : plain(name.substr(dot + 1));
+  const std::string stem = file_word(name.substr(0, dot));
+  const std::string ending = dot == std::string_view::npos ? "" : file_word(name.substr(dot + 1));
   return std::to_string(number) + (stem.empty() ? "" : "-" + stem) + (ending.empty() ? "" : "." + ending);
 }
 
